@@ -1,0 +1,6 @@
+export * from "./decimal";
+export * from "./units";
+export * from "./quantity";
+export * from "./problem";
+export * from "./parse";
+export * from "./print";
