@@ -1,0 +1,183 @@
+/**
+ * What the rest of the house may ask of the store. A kitchen's facts are recorded as revisions and never edited: a
+ * commit adds revisions with the ripple they cause, in one transaction or not at all. The live book is the kitchen's
+ * book as it applies today, compiled and kept in memory; any other day, as known at any moment, is read from the
+ * revisions. Every time in here is a moment in UTC ("2026-11-25T09:30:00.000Z") or a calendar day ("2026-11-25").
+ */
+import type { Book, Change, FactKind, FactOf, Kitchen } from "@/lib/book";
+import type { Cascade, Missing, NodeCost, NodeRef } from "@/lib/cascade";
+import type { Checked, Decimal, Problem } from "@/lib/measure";
+import type { Crossing, RippleReport } from "@/lib/menu";
+
+/** Who does something: a name until people sign in. */
+export interface Who {
+  readonly name: string;
+}
+
+export type Fact = FactOf[FactKind];
+
+/** A kitchen's book as it applies today, compiled. A value: a later commit makes another one and leaves this as it is. */
+export interface LiveBook {
+  readonly kitchenId: string;
+  /** How many changes have been recorded in this kitchen; this book knows them all. */
+  readonly changeNo: number;
+  /** The kitchen's own calendar day, by its time zone. */
+  readonly today: string;
+  readonly book: Book;
+  readonly cascade: Cascade;
+  /** Facts recorded ahead of their day, soonest first: they apply by themselves when it comes. */
+  readonly ahead: readonly Ahead[];
+}
+
+/** A revision recorded ahead: `after` applies from `validFrom`, which has not come yet; null takes the fact off. */
+export type Ahead = Change & { readonly name: string; readonly validFrom: string; readonly revision: number };
+
+/** A change with the day it applies from. */
+export interface DatedChange {
+  readonly change: Change;
+  /** Calendar day: today, a past day (it has applied since then) or a day to come (it will apply by itself). */
+  readonly validFrom: string;
+  /** The revision that this one corrects: that one counts no more. Absent: this is news, the earlier revisions stay. */
+  readonly replaces?: number | undefined;
+}
+
+export interface Commission {
+  readonly entries: readonly DatedChange[];
+  /**
+   * For every changed fact (factKey), the revision its editor had before them, null for a fact that did not exist:
+   * `basedOn(live, changes)` tells it. A fact that somebody else has changed since is stale, and nothing is saved.
+   */
+  readonly basedOn: Readonly<Record<string, number | null>>;
+  readonly who: Who;
+  /** Why, in the editor's words; may be "". */
+  readonly why: string;
+}
+
+/** A fact that somebody else changed while it was being edited. */
+export interface Stale {
+  readonly kind: FactKind;
+  readonly id: string;
+  readonly name: string;
+  readonly by: string;
+  readonly at: string;
+  /** The revision that stands now; what to base on when one's own version is to be saved all the same. */
+  readonly revision: number;
+  readonly mine: Fact | null;
+  readonly theirs: Fact | null;
+}
+
+export type Committed =
+  | {
+    readonly ok: true;
+    readonly changeNo: number;
+    /** What the change does to the costs of today; what applies later is in `later`. */
+    readonly report: RippleReport;
+    readonly live: LiveBook;
+    /** What this change recorded ahead of its day, soonest first. */
+    readonly later: readonly Ahead[];
+  }
+  | { readonly ok: false; readonly reason: "problems"; readonly problems: readonly Problem[] }
+  | { readonly ok: false; readonly reason: "stale"; readonly stale: readonly Stale[] };
+
+/** One fact in a change of the record: what it was (as known then, on the day the change applies from) and became. */
+export interface ChangedFact {
+  readonly kind: FactKind;
+  readonly id: string;
+  /** What it was called when it was recorded. */
+  readonly name: string;
+  readonly revision: number;
+  readonly validFrom: string;
+  /** The revision it corrects; null for news. */
+  readonly replaces: number | null;
+  readonly before: Fact | null;
+  readonly after: Fact | null;
+}
+
+export interface CrossingName {
+  readonly dishId: string;
+  readonly name: string;
+  readonly direction: Crossing["direction"];
+}
+
+/** One change in the record. */
+export interface RecordEntry {
+  readonly changeNo: number;
+  readonly at: string;
+  readonly by: string;
+  readonly why: string;
+  /** The facts changed: in a list of changes the first few of each, in a single entry all of them. */
+  readonly facts: readonly ChangedFact[];
+  readonly factCount: number;
+  /** How many costs moved, by kind of node, when it was recorded. */
+  readonly moved: Readonly<Record<NodeRef["kind"], number>>;
+  readonly crossings: readonly CrossingName[];
+}
+
+/** A change with the ripple that was recorded with it, to the digit as it was shown before saving. */
+export interface RecordEntryWithRipple extends RecordEntry {
+  readonly ripple: RippleReport;
+}
+
+/** A cost after a change that moved it. */
+export interface CostPoint {
+  readonly at: string;
+  readonly changeNo: number;
+  /** Money per g, mL, each, portion, batch or plate, as `per` says; null: the thing was taken off the book. */
+  readonly amount: Decimal | null;
+  readonly per: NodeCost["per"];
+  /** True when something was missing, so that the amount is a lower bound. */
+  readonly atLeast: boolean;
+  readonly missing: readonly Missing[];
+}
+
+/** One recorded state of a fact. */
+export interface Revision {
+  readonly revision: number;
+  readonly kind: FactKind;
+  readonly id: string;
+  readonly name: string;
+  readonly validFrom: string;
+  readonly recordedAt: string;
+  readonly by: string;
+  readonly why: string;
+  readonly changeNo: number;
+  readonly replaces: number | null;
+  /** The revision that corrects this one, so that it counts no more; null while it counts. */
+  readonly replacedBy: number | null;
+  /** null: from its day on the fact is off the book. */
+  readonly fact: Fact | null;
+}
+
+/** A book of a day: as it applies `on` that day, with what is known now or was known at a moment or after a change. */
+export interface AsOf {
+  readonly on: string;
+  readonly knownAt?: string | undefined;
+  readonly afterChange?: number | undefined;
+}
+
+export interface Store {
+  kitchens(): Promise<readonly { readonly id: string; readonly name: string; readonly place: string }[]>;
+  /**
+   * Opens a kitchen, with everything in `entries` as its first change. Fails with what is wrong with them; then there
+   * is no kitchen either.
+   */
+  openKitchen(kitchen: Kitchen, who: Who, entries?: readonly DatedChange[], why?: string): Promise<Checked<{ readonly id: string; readonly live: LiveBook }>>;
+  /** As `openKitchen`, for entries known to be good: the kitchen's id. Throws with the problems otherwise. */
+  createKitchen(kitchen: Kitchen, who: Who, entries?: readonly DatedChange[], why?: string): Promise<string>;
+  /** The newest live book of a kitchen: everything recorded by any process until the moment of asking. Throws for an unknown kitchen. */
+  live(kitchenId: string): Promise<LiveBook>;
+  bookAsOf(kitchenId: string, asOf: AsOf): Promise<Book>;
+  /** Lays pretended changes over today's book; nothing is recorded. */
+  tryOut(kitchenId: string, changes: readonly Change[]): Promise<Checked<{ readonly live: LiveBook; readonly after: Cascade; readonly report: RippleReport }>>;
+  commit(kitchenId: string, commission: Commission): Promise<Committed>;
+  /** Changes, newest first; `before`: only those with a lower number. */
+  record(kitchenId: string, page: { readonly before?: number | undefined; readonly limit: number }): Promise<readonly RecordEntry[]>;
+  /** null when the kitchen has no such change. */
+  recordEntry(kitchenId: string, changeNo: number): Promise<RecordEntryWithRipple | null>;
+  /** How a cost has moved, oldest first: a point for every change that moved it. */
+  costHistory(kitchenId: string, ref: NodeRef): Promise<readonly CostPoint[]>;
+  /** Every recorded state of a fact, newest first. */
+  revisionsOf(kitchenId: string, kind: FactKind, id: string): Promise<readonly Revision[]>;
+  /** Lets go of the database. */
+  close(): Promise<void>;
+}

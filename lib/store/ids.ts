@@ -1,0 +1,11 @@
+/**
+ * Ids of facts and kitchens: unguessable (120 bits of chance), short enough for a URL, without characters that need
+ * escaping there. The first letters say what it names, so that an id in a log or a link can be read.
+ */
+import { randomBytes } from "node:crypto";
+import type { FactKind } from "@/lib/book";
+
+/** A new id for a fact: "item-q3Yw0…". Menu prices and sales weeks take their ids from the dish and the Monday instead. */
+export function newId(kind: FactKind): string {
+  return `${kind}-${randomBytes(15).toString("base64url")}`;
+}
