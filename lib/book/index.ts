@@ -5,6 +5,7 @@ export * from "./cut";
 export * from "./recipe";
 export * from "./book";
 export * from "./schema";
+export * from "./pack";
 export * from "./check";
 export * from "./costing-quote";
 export * from "./quantity-of";

@@ -2,7 +2,7 @@
  * A kitchen: one place that buys and cooks; the unit of access and of data. Its habits say how it writes numbers,
  * what it weighs in, what it pays in and what share of a net menu price its food may cost.
  */
-import type { Exact } from "@/lib/measure";
+import type { Exact, Habits } from "@/lib/measure";
 
 export interface Kitchen {
   readonly name: string;
@@ -21,4 +21,9 @@ export interface Kitchen {
   readonly target: Exact;
   /** A dish within this many points under its target is near it: "0.01" is one point. */
   readonly near: Exact;
+}
+
+/** How this kitchen writes and reads figures. */
+export function habitsOf(kitchen: Kitchen): Habits {
+  return { locale: kitchen.locale, measures: kitchen.measures, currency: kitchen.currency };
 }

@@ -1,4 +1,5 @@
 export * from "./decimal";
+export * from "./habits";
 export * from "./units";
 export * from "./quantity";
 export * from "./problem";
