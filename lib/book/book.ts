@@ -49,9 +49,14 @@ export interface Book {
   readonly provenance: ReadonlyMap<string, Provenance>;
 }
 
-/** One fact becomes `after`; null takes it off the shelf. */
+/** One fact becomes `after`; null takes it off the shelf. A recorded change brings its provenance, a pretended one has none. */
 export type Change = {
-  [K in FactKind]: { readonly kind: K; readonly id: string; readonly after: FactOf[K] | null };
+  [K in FactKind]: {
+    readonly kind: K;
+    readonly id: string;
+    readonly after: FactOf[K] | null;
+    readonly provenance?: Provenance | undefined;
+  };
 }[FactKind];
 
 export function factKey(kind: FactKind, id: string): string {
@@ -78,7 +83,7 @@ export function kitchenOf(book: Book): FactOf["kitchen"] {
 
 /**
  * The book with the changes laid over it, later ones over earlier ones. The given book is untouched; shelves without
- * a change are shared. The provenance of changed facts is dropped, since nobody has recorded them.
+ * a change are shared. A changed fact has the provenance that its change brings: none when it is only pretended.
  */
 export function withChanges(book: Book, changes: readonly Change[]): Book {
   if (changes.length === 0) return book;
@@ -88,7 +93,9 @@ export function withChanges(book: Book, changes: readonly Change[]): Book {
     const shelf = (shelves[change.kind] ??= new Map<string, unknown>(book.shelves[change.kind]));
     if (change.after === null) shelf.delete(change.id);
     else shelf.set(change.id, change.after);
-    provenance.delete(factKey(change.kind, change.id));
+    const key = factKey(change.kind, change.id);
+    if (change.provenance && change.after !== null) provenance.set(key, change.provenance);
+    else provenance.delete(key);
   }
   return { ...book, shelves: { ...book.shelves, ...shelves } as Shelves, provenance };
 }
