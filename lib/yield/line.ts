@@ -65,7 +65,7 @@ export function factorLine(tests: readonly Sheet[], partKey: string, joint: Join
   let cost = ratio.mul(line.value.perOrigin, price.value);
   for (const credit of line.value.credits) {
     const path = `values.${credit.key}`;
-    const value = readRate(at.values[credit.key] ?? null, line.value.measure, path, `The value of ${credit.name}`);
+    const value = readRate(at.values.get(credit.key) ?? null, line.value.measure, path, `The value of ${credit.name}`);
     if (!value.ok) return value;
     if (value.value === null) return bad(path, "value-missing", `What ${credit.name} is worth is not known, so there is no cost factor.`);
     cost = ratio.sub(cost, ratio.mul(credit.perUsable, value.value));

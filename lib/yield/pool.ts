@@ -12,7 +12,7 @@ import { type Sheet, type SheetPart, type WeighedPart, type WeighedSheet, quanti
 export interface Prices {
   /** Dealer's price per unit, or the net cost carried in. */
   readonly price: Rate | null;
-  readonly values: Readonly<Record<string, Rate | null>>;
+  readonly values: ReadonlyMap<string, Rate | null>;
 }
 
 /** The tests, oldest first; those of one day, or without a day, in the order given. */
@@ -23,10 +23,10 @@ export function oldestFirst<T extends WeighedSheet>(tests: readonly T[]): readon
 /** The newest known price, and for each by-product the newest known value: one date's worth, as far as tests tell. */
 export function pricesOfNewest(tests: readonly Sheet[]): Prices {
   let price: Rate | null = null;
-  const values: Record<string, Rate | null> = {};
+  const values = new Map<string, Rate | null>();
   for (const test of oldestFirst(tests)) {
     price = test.price ?? price;
-    for (const part of test.parts) values[part.key] = part.value ?? values[part.key] ?? null;
+    for (const part of test.parts) values.set(part.key, part.value ?? values.get(part.key) ?? null);
   }
   return { price, values };
 }
@@ -43,7 +43,7 @@ export function pool(tests: readonly Sheet[], at: Prices): Checked<Sheet> {
   return good({
     ...weights.value,
     price: at.price,
-    parts: weights.value.parts.map((part): SheetPart => ({ ...part, value: at.values[part.key] ?? null })),
+    parts: weights.value.parts.map((part): SheetPart => ({ ...part, value: at.values.get(part.key) ?? null })),
   });
 }
 
@@ -114,7 +114,7 @@ export function piecesOf(test: WeighedSheet, key: string): readonly Quantity[] |
   const part = test.parts.find((candidate) => candidate.key === key && candidate.role === "main");
   if (part === undefined) return [];
   if (part.pieces.length > 0) return part.pieces;
-  return test.pieces === "1" ? [part.weight] : null;
+  return ratio.compare(ratio.fromExact(test.pieces), ratio.ONE) === 0 ? [part.weight] : null;
 }
 
 function total(unit: Unit, quantities: readonly Quantity[]): Quantity {
