@@ -5,4 +5,5 @@ export * from "./crossings";
 export * from "./ripple";
 export * from "./sales";
 export * from "./headroom";
+export * from "./explain-dish";
 export * from "./batch";
