@@ -1,0 +1,49 @@
+/**
+ * Where store tests get their databases: each an empty one of its own, on whichever kind the suite is for. The suite
+ * `store-embedded` opens folders under the system's temporary directory; `store-server` makes databases on the
+ * PostgreSQL server that TEST_DATABASE_URL names (`npm test` starts one) and drops them afterwards.
+ */
+import fs from "node:fs";
+import os from "node:os";
+import path from "node:path";
+import { PrismaPg } from "@prisma/adapter-pg";
+import type { DatabaseChoice } from "@/lib/store/database";
+
+export const kind: "embedded" | "server" = process.env.TEST_DATABASE === "server" ? "server" : "embedded";
+
+export interface TestDatabase {
+  readonly choice: DatabaseChoice;
+  /** Takes the database away; whoever opened it has closed it by then. */
+  remove(): Promise<void>;
+}
+
+let made = 0;
+
+export async function emptyDatabase(): Promise<TestDatabase> {
+  made += 1;
+  return kind === "server" ? emptyOnServer(`trimledger_test_${process.pid}_${Date.now().toString(36)}_${made}`) : emptyFolder();
+}
+
+export function emptyFolder(): TestDatabase & { readonly choice: { readonly folder: string } } {
+  const folder = fs.mkdtempSync(path.join(os.tmpdir(), "trimledger-test-"));
+  return { choice: { folder }, remove: () => fs.promises.rm(folder, { recursive: true, force: true }) };
+}
+
+async function emptyOnServer(name: string): Promise<TestDatabase> {
+  const server = process.env.TEST_DATABASE_URL;
+  if (!server) throw new Error("TEST_DATABASE_URL names no PostgreSQL server. `npm test -- store-server` starts one of its own.");
+  const url = new URL(server);
+  url.pathname = `/${name}`;
+  await onServer(server, `CREATE DATABASE ${name}`);
+  return { choice: { url: url.href }, remove: () => onServer(server, `DROP DATABASE IF EXISTS ${name} WITH (FORCE)`) };
+}
+
+/** Runs one statement on the server, outside any database of ours. */
+export async function onServer(url: string, sql: string): Promise<void> {
+  const adapter = await new PrismaPg({ connectionString: url, max: 1 }).connect();
+  try {
+    await adapter.executeRaw({ sql, args: [], argTypes: [] });
+  } finally {
+    await adapter.dispose();
+  }
+}
