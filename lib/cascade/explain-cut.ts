@@ -5,82 +5,27 @@
  * has several main parts the others carry their share of the joint cost. Two ways exist for a new dealer price to
  * reach a cut, and both are told.
  */
-import type { Cut, PartValue, Repricing, YieldTest } from "@/lib/book";
-import { type Ratio, type Unit, Decimal, baseFactor, ratio, toDecimal } from "@/lib/measure";
-import {
-  type Loss, type WeighedPart, type WeighedSheet, jointCost, lossesOf, oldestFirst, poolWeights, quantityInBase, rateInBase, readWeights,
-} from "@/lib/yield";
+import type { Cut, Repricing, YieldTest } from "@/lib/book";
+import { type Decimal, type Quantity, baseFactor, ratio, toDecimal } from "@/lib/measure";
+import { type WeighedSheet, quantityInBase } from "@/lib/yield";
+import { creditStep } from "./explain-credit";
 import { type Taken, takenFrom } from "./explain-lines";
-import {
-  type Sources, baseUnitOf, behind, one, perOne, provenanceOf, ratePer, rootItem, told,
-} from "./explain-sources";
-import type { AboutCut, CostFactor, LossDetail, RateOf, Step, TestTold, ValueSource } from "./explain-types";
+import { type PooledSheet, NOTHING, lossSteps, plainStep, pooledSheet } from "./explain-sheet";
+import { type Sources, baseUnitOf, behind, mergeMissing, one, perOne, provenanceOf, rootItem } from "./explain-sources";
+import type { AboutCut, CostFactor, Explanation, RateOf, Step, TestTold } from "./explain-types";
 import { nameOf } from "./names";
-import type { Missing, NodeRef } from "./node";
-import { adoptedTests, repricingOf, testPrice, valuesOf } from "./rows/cut";
+import type { NodeRef } from "./node";
+import { repricingOf, testPrice, valuesOf } from "./rows/cut";
 
 export interface OpenedCut {
   readonly steps: readonly Step[];
-  readonly divisor: ReturnType<typeof told> | null;
+  readonly divisor: Quantity | null;
   readonly about: AboutCut;
 }
-
-const NOTHING = new Decimal(0);
 
 export function openCut(sources: Sources, cut: Cut): OpenedCut {
   const sheet = pooledSheet(sources, cut);
   return sheet === null ? withoutYield(sources, cut) : openSheet(sources, cut, sheet);
-}
-
-/** The tests behind a cut as one sheet, in base units; this part, its share of the joint cost, and the losses. */
-interface PooledSheet {
-  readonly tests: readonly YieldTest[];
-  readonly sheet: WeighedSheet;
-  /** What weights are told in. */
-  readonly unit: Unit;
-  readonly billed: Ratio;
-  readonly part: WeighedPart;
-  readonly usable: Ratio;
-  readonly mains: readonly { readonly part: WeighedPart; readonly share: Ratio }[];
-  readonly share: Ratio;
-  /** The losses of each test, in the order of `tests`. */
-  readonly losses: readonly (readonly Loss[])[];
-}
-
-function pooledSheet(sources: Sources, cut: Cut): PooledSheet | null {
-  const adopted = adoptedTests(sources.book, cut);
-  if (!adopted || adopted.length === 0) return null;
-  const tests = oldestFirst(adopted);
-  const pooled = poolWeights(tests);
-  if (!pooled.ok) return null;
-  const losses = tests.map((test) => {
-    const weights = readWeights(test);
-    const found = weights.ok ? lossesOf(weights.value) : weights;
-    return found.ok ? found.value.losses : null;
-  });
-  const sheet = pooled.value;
-  const mainParts = sheet.parts.filter((part) => part.role === "main");
-  const shares = jointCost(cut.joint, ratio.ONE, mainParts.map((part) => ({
-    key: part.key,
-    name: part.name,
-    weight: quantityInBase(part.weight),
-    marketValue: part.marketValue && rateInBase(part.marketValue),
-    furtherCost: part.furtherCost && rateInBase(part.furtherCost),
-  })));
-  const part = mainParts.find((main) => main.key === cut.partKey);
-  if (!shares.ok || !part || losses.some((each) => each === null)) return null;
-  const mains = mainParts.map((main) => ({ part: main, share: shares.value.find((each) => each.key === main.key)?.share ?? ratio.ZERO }));
-  return {
-    tests,
-    sheet,
-    unit: sheet.billed.unit,
-    billed: quantityInBase(sheet.billed),
-    part,
-    usable: quantityInBase(part.weight),
-    mains,
-    share: mains.find((main) => main.part.key === cut.partKey)?.share ?? ratio.ONE,
-    losses: losses.flatMap((each) => (each ? [each] : [])),
-  };
 }
 
 /** No test stands behind the cut, or the tests do not tell this part's cost: its yield is what is missing. */
@@ -116,15 +61,17 @@ function openSheet(sources: Sources, cut: Cut, pooled: PooledSheet): OpenedCut {
   const boundNow = billed.rate ? billed.rate.amount.div(toDecimal(baseFactor(billed.rate.per))) : null;
   const priceNow = billed.missing.length === 0 ? boundNow : null;
   const byProducts = sheet.parts.filter((part) => part.role === "by-product");
+  const move = priceAtTest && { then: priceAtTest, now: boundNow, missing: billed.missing };
   const creditsBy = (method: Repricing): Step[] => byProducts.map((part) =>
-    creditStep(sources, cut, pooled, part, values.get(part.key), method === "by-factor" ? priceAtTest : null, boundNow));
+    creditStep(sources, cut, pooled, part, values.get(part.key), method === "by-factor" ? move : null));
   const credits = creditsBy(inForce);
   const joint = sum([billed, ...credits]);
+  const jointMissing = mergeMissing([billed, ...credits].map((step) => step.missing));
   const others = pooled.mains.filter((main) => main.part.key !== cut.partKey).map((main): Step => ({
     ...plainStep(main.part.key, "other-main", main.part.name),
     quantity: main.part.weight,
-    amount: billed.amount === null ? null : joint.mul(ratio.toDecimal(main.share)).neg(),
-    missing: billed.missing,
+    amount: billed.amount === null || credits.some((credit) => credit.amount === null) ? null : joint.mul(ratio.toDecimal(main.share)).neg(),
+    missing: jointMissing,
     detail: { of: "joint", share: ratio.toDecimal(main.share) },
   }));
   const weighed = sheet.parts.filter((part) => part.role === "discard" || part.role === "purge").map((part): Step => ({
@@ -184,73 +131,6 @@ function billedStep(sources: Sources, origin: NodeRef, sheet: WeighedSheet, take
   };
 }
 
-/**
- * A by-product as a credit. Linked: at what it is linked to costs now. Typed: as typed at the newest test that tells
- * it, or, by the factor, moved in step with the dealer's price P′/P since the newest test (`then`, null: held).
- */
-function creditStep(
-  sources: Sources, cut: Cut, pooled: PooledSheet, part: WeighedPart, value: PartValue | undefined, then: Ratio | null, now: Decimal | null,
-): Step {
-  const step = { ...plainStep(part.key, "by-product", part.name), quantity: part.weight };
-  if (!value) {
-    const missing: Missing[] = [{ what: "price", of: { kind: "cut", id: cut.id }, name: cut.name }];
-    return { ...step, amount: null, missing, detail: { of: "credit", value: null } };
-  }
-  if (value.kind !== "typed") {
-    const ref = { kind: value.kind, id: value.id } as const;
-    const taken = takenFrom(sources, { key: part.key, of: ref, quantity: part.weight, note: "" });
-    return {
-      ...step,
-      converted: taken.converted,
-      rate: taken.rate && ratePer({ amount: taken.rate, per: part.weight.unit }, pooled.unit),
-      amount: taken.amount && taken.amount.neg(),
-      ref: taken.cost ? ref : null,
-      behind: behind(sources.book, ref),
-      missing: taken.missing,
-      detail: { of: "credit", value: { kind: "linked", ref, name: nameOf(sources.book, ref) } },
-    };
-  }
-  const typed = rateInBase(value.rate);
-  const perBase = then === null ? ratio.toDecimal(typed) : now === null ? null : ratio.toDecimal(ratio.div(typed, then)).mul(now);
-  return {
-    ...step,
-    rate: perBase && { amount: perOne(perBase, pooled.unit), per: pooled.unit },
-    amount: perBase && ratio.toDecimal(quantityInBase(part.weight)).mul(perBase).neg(),
-    detail: { of: "credit", value: typedAt(sources, pooled.tests, part.key, value, then !== null) },
-  };
-}
-
-/** Which test a typed value is of: the newest that tells one under this key. */
-function typedAt(
-  sources: Sources, tests: readonly YieldTest[], key: string, value: PartValue & { kind: "typed" }, movesWithPrice: boolean,
-): ValueSource | null {
-  const test = tests.findLast((each) => each.parts.some((part) => part.key === key && part.role === "by-product" && part.value !== null));
-  return test ? {
-    kind: "typed", testId: test.id, on: test.on, provenance: provenanceOf(sources.book, "test", test.id),
-    typed: { amount: toDecimal(value.rate.amount), per: value.rate.per }, movesWithPrice,
-  } : null;
-}
-
-/** Losses by difference, those of one name in all the tests together. */
-function lossSteps(pooled: PooledSheet): Step[] {
-  const keys = [...new Set(pooled.losses.flat().map((loss) => loss.key))];
-  return keys.map((key): Step => {
-    const each = pooled.losses.map((losses) => losses.find((loss) => loss.key === key));
-    const found = each.flatMap((loss) => (loss ? [loss] : []));
-    const weight = ratio.sum(found.map((loss) => loss.weight));
-    const forgiven = ratio.sum(found.map((loss) => loss.forgiven));
-    const shares = pooled.tests.map((test, index) => ratio.toDecimal(ratio.div(each[index]?.weight ?? ratio.ZERO, quantityInBase(test.billed))));
-    const detail: LossDetail = {
-      of: "loss",
-      loss: key,
-      ofWhole: ratio.toDecimal(ratio.div(weight, pooled.billed)),
-      among: shares.length < 2 ? null : { least: Decimal.min(...shares), greatest: Decimal.max(...shares) },
-      forgiven: ratio.sign(forgiven) === 0 ? null : told(forgiven, pooled.unit),
-    };
-    return { ...plainStep(key, "loss", found[0]?.name ?? key), quantity: told(weight, pooled.unit), detail };
-  });
-}
-
 function testTold(sources: Sources, cut: Cut, test: YieldTest): TestTold {
   const main = test.parts.find((part) => part.key === cut.partKey && part.role === "main");
   return {
@@ -275,31 +155,29 @@ function costFactor(sources: Sources, cut: Cut, pooled: PooledSheet): CostFactor
   };
 }
 
-function plainStep(key: string, kind: Step["kind"], name: string): Step {
-  return {
-    key, kind, name, quantity: null, converted: null, rate: null, amount: NOTHING, share: null, ref: null, behind: null, missing: [], detail: null,
-  };
-}
-
 function sum(steps: readonly Step[]): Decimal {
   return steps.reduce((total, step) => (step.amount ? total.plus(step.amount) : total), NOTHING);
 }
 
-/**
- * A cost by both methods at another price of the origin, from a cut opened today: by the factor, C·P′/P; with
- * by-products at their own price, C + (W/U)·(P′ − P). `price` and the results per one of the cut's unit. null while
- * the cost or the price is not wholly known or is zero. (By-products linked to things that themselves move with this
- * price are held here; a try-out moves them too.)
- */
-export function repricedAt(opened: { readonly cost: { readonly amount: Decimal; readonly missing: readonly Missing[] }; readonly about: AboutCut }, price: Decimal):
-  { readonly byFactor: RateOf; readonly byProductsAtOwnPrice: RateOf } | null {
-  const { unit, repricing, perOrigin } = opened.about;
-  const now = repricing?.priceNow?.amount;
-  if (unit === null || !now?.gt(0) || !perOrigin || opened.cost.missing.length > 0) return null;
-  const cost = perOne(opened.cost.amount, unit);
-  return {
-    byFactor: { amount: cost.mul(price).div(now), per: unit },
-    byProductsAtOwnPrice: { amount: cost.plus(perOrigin.mul(price.minus(now))), per: unit },
-  };
+/** What a cut comes to by each method at a price of its origin, per one of the cut's unit. */
+export interface Repriced {
+  readonly byFactor: RateOf;
+  readonly byProductsAtOwnPrice: RateOf;
 }
 
+/**
+ * A cost by both methods at another price of the origin, from a cut opened today: by the factor, C·P′/P; with
+ * by-products at their own price, C + (W/U)·(P′ − P). `price` is per one of the cut's unit. null while the cost or the
+ * price is not wholly known, or is zero. By-products linked to things that themselves move with this price are held
+ * here; a try-out moves them too.
+ */
+export function repricedAt(cost: Explanation["cost"], about: AboutCut, price: Decimal): Repriced | null {
+  const { unit, repricing, perOrigin } = about;
+  const now = repricing?.priceNow?.amount;
+  if (unit === null || !now?.gt(0) || !perOrigin || cost.missing.length > 0) return null;
+  const perUnit = perOne(cost.amount, unit);
+  return {
+    byFactor: { amount: perUnit.mul(price).div(now), per: unit },
+    byProductsAtOwnPrice: { amount: perUnit.plus(perOrigin.mul(price.minus(now))), per: unit },
+  };
+}
