@@ -39,6 +39,11 @@ export function scaleTolerance(m: number, d: Ratio): Ratio {
   return ratio.div(ratio.mul(ratio.of(BigInt(m)), d), ratio.of(2n));
 }
 
+/** How often the scale was read for a sheet: once for the whole, and for every part or each of its pieces. */
+export function readingsOf(parts: readonly Weighing[]): number {
+  return parts.reduce((count, part) => count + part.weighings, 1);
+}
+
 /**
  * Balances what was weighed against the whole. All weights in base units; `step` the scale's smallest step or null
  * when not said (then nothing is forgiven); `unit` is what sentences are told in; `whole` names the whole.
@@ -48,7 +53,7 @@ export function balance(whole: { readonly name: string; readonly weight: Ratio }
   const loss = lossInCutting(whole.weight, ratio.ZERO, parts.map((part) => part.weight));
   if (ratio.sign(loss) >= 0) return good({ loss, forgiven: ratio.ZERO, notes: [] });
   const excess = ratio.neg(loss);
-  const readings = parts.reduce((count, part) => count + part.weighings, 1);
+  const readings = readingsOf(parts);
   if (step !== null && ratio.compare(excess, scaleTolerance(readings, step)) <= 0) {
     const sentence = `The parts weigh ${sayWeight(excess, unit)} more than the whole, which ${readings} readings of a scale in steps of ${sayWeight(step, unit)} explain: loss counted as none.`;
     return good({ loss: ratio.ZERO, forgiven: excess, notes: [{ path: "parts", code: "loss-forgiven", sentence }] });

@@ -61,6 +61,11 @@ export function portionFactor(c: Ratio, P: Ratio): Ratio | null {
   return ratio.sign(P) === 0 ? null : ratio.div(c, P);
 }
 
+/** Cost factor per unit from one per portion: F = f/s, s the portion in the unit that f was told for. Algebra on f = F·s. */
+export function factorFromPortion(f: Ratio, s: Ratio): Checked<Ratio> {
+  return ratio.sign(s) <= 0 ? bad("size", "no-size", "A portion must have a size above zero.") : good(ratio.div(f, s));
+}
+
 /** Yield: Y = U/W (edible portion over as purchased). Source: BC Cook Articulation Committee; Wall. */
 export function yieldOf(U: Ratio, W: Ratio): Ratio {
   return ratio.div(U, W);

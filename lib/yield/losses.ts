@@ -5,7 +5,7 @@
  * shares of parts and losses together are exactly the whole, but for what the scale's step forgave.
  */
 import { type Checked, type Problem, type Ratio, bad, good, ratio } from "@/lib/measure";
-import { type Weighing, balance, scaleTolerance } from "./balance";
+import { type Weighing, balance, readingsOf, scaleTolerance } from "./balance";
 import { type BasePart, type BaseSheet } from "./sheet";
 import { sayWeight } from "./words";
 
@@ -59,7 +59,7 @@ function weighings(parts: readonly BasePart[]): readonly Weighing[] {
 
 function cutting(sheet: BaseSheet, key: LossKey, name: string): Checked<Losses> {
   const usable = usableWeight(sheet);
-  const tolerance = sheet.step === null ? ratio.ZERO : scaleTolerance(sheet.parts.length + 1, sheet.step);
+  const tolerance = sheet.step === null ? ratio.ZERO : scaleTolerance(readingsOf(weighings(sheet.parts)), sheet.step);
   if (sheet.kind !== "butcher" && ratio.compare(usable, ratio.add(sheet.billed, tolerance)) > 0) {
     const doing = sheet.kind === "trim" ? "Trimming" : "Draining";
     return bad(

@@ -7,7 +7,7 @@
  */
 import {
   type Checked, type Exact, type Kind, type Problem, type Quantity, type Rate, type Ratio, type Unit,
-  BASE_UNIT, baseFactor, good, kindOf, ratio,
+  baseFactor, good, kindOf, ratio,
 } from "@/lib/measure";
 import { scaleTolerance } from "./balance";
 import { sayWeight } from "./words";
@@ -81,6 +81,7 @@ export interface BaseSheet {
   readonly step: Ratio | null;
 }
 
+const CUSTOMARY: Record<Kind, string> = { mass: "lb, kg", volume: "qt, L", count: "each, dozen" };
 const MEASURED: Record<Kind, string> = { mass: "weight", volume: "volume", count: "count" };
 
 /** A quantity in its kind's base unit, exactly. */
@@ -171,7 +172,7 @@ export function readWeights(sheet: WeighedSheet): Checked<BaseSheet> {
 export function readRate(rate: Rate | null, measure: Kind, path: string, what: string): Checked<Ratio | null> {
   if (rate === null) return good(null);
   if (kindOf(rate.per) !== measure) {
-    return { ok: false, problems: [{ path, code: "wrong-kind", sentence: `${what} is per ${rate.per}, but the sheet is in ${BASE_UNIT[measure]}: give it per a unit of ${MEASURED[measure]}.` }] };
+    return { ok: false, problems: [{ path, code: "wrong-kind", sentence: `${what} is per ${rate.per}, but the sheet is told by ${MEASURED[measure]}: give it per ${CUSTOMARY[measure]} or another unit of ${MEASURED[measure]}.` }] };
   }
   const perBase = rateInBase(rate);
   if (ratio.sign(perBase) < 0) {
