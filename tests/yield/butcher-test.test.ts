@@ -118,6 +118,8 @@ describe("what a sheet is asked about", () => {
   test("a by-product that is not cheaper than the whole", () => {
     const figures = won(butcherTest(sheet("butcher", "20 lb", "4.60", [main("loin", "15 lb"), byProduct("bone", "4 lb 12 oz", "5.00")])));
     expect(figures.notes.map((note) => note.sentence)).toEqual(["bone at 5.00 per lb is not cheaper than the piece at 4.60: is that right?"]);
+    expect(noted(won(butcherTest(sheet("butcher", "20 lb", "4.60", [main("loin", "15 lb"), byProduct("bone", "4 lb 12 oz", "4.60")]))))).toEqual(["by-product-dear"]);
+    expect(noted(won(butcherTest(sheet("butcher", "20 lb", "4.60", [main("loin", "15 lb"), byProduct("bone", "4 lb 12 oz", "4.59")]))))).toEqual([]);
   });
 });
 

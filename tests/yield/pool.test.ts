@@ -52,5 +52,6 @@ describe("pooling tests", () => {
   test("tests that each forgave the scale's step still pool", () => {
     const over = sheet("butcher", "10 lb", "5", [main("loin", "6 lb"), discard("fat", "4 lb 1.5 oz")], { step: "1 oz" });
     expect(won(yieldLine([over, over, over], "loin", "weight")).yield).toEqual(ratio.of(3n, 5n));
+    expect(won(butcherTest(won(pool([over, over, over], pricesOfNewest([over]))))).notes.map((note) => note.code)).toEqual(["loss-forgiven"]);
   });
 });
