@@ -11,7 +11,7 @@ import { type WeighedSheet, quantityInBase } from "@/lib/yield";
 import { creditStep } from "./explain-credit";
 import { type Taken, takenFrom } from "./explain-lines";
 import { type PooledSheet, NOTHING, lossSteps, plainStep, pooledSheet } from "./explain-sheet";
-import { type Sources, baseUnitOf, behind, mergeMissing, one, perOne, provenanceOf, rootItem } from "./explain-sources";
+import { type Sources, baseUnitOf, behind, mergeMissing, missingFact, one, perOne, provenanceOf, rootItem } from "./explain-sources";
 import type { AboutCut, CostFactor, Explanation, RateOf, Step, TestTold } from "./explain-types";
 import { nameOf } from "./names";
 import type { NodeRef } from "./node";
@@ -38,7 +38,7 @@ function withoutYield(sources: Sources, cut: Cut): OpenedCut {
       amount: null,
       ref: sources.costOf(origin) ? origin : null,
       behind: behind(sources.book, origin),
-      missing: [{ what: "yield", of, name: cut.name }],
+      missing: [{ what: "yield", of, name: cut.name }, ...(sources.costOf(origin)?.missing ?? [missingFact(origin)])],
     }],
     divisor: null,
     about: {

@@ -8,7 +8,7 @@ import type { PortionSpec } from "@/lib/book";
 import { type Quantity, type Ratio, type Unit, Decimal, baseFactor, ratio, toDecimal } from "@/lib/measure";
 import { oldestFirst, rateInBase, wholePortionLine } from "@/lib/yield";
 import { takenFrom } from "./explain-lines";
-import { type Sources, KIND_OF_BASE, behind, exactCount, one, perOne, ratePer, rootItem, told, unitToTell } from "./explain-sources";
+import { type Sources, KIND_OF_BASE, behind, exactCount, knowsNothing, missingFact, one, perOne, ratePer, rootItem, told, unitToTell } from "./explain-sources";
 import type { AboutSpec, PieceTold, Step } from "./explain-types";
 import { nameOf } from "./names";
 import type { Missing, NodeRef } from "./node";
@@ -50,18 +50,20 @@ function openWhole(sources: Sources, spec: PortionSpec, sizeStep: Step, about: A
   if (!tests || !line?.ok || !cost) {
     // How many portions a piece gives is not known.
     const lack: Missing = { what: "yield", of: { kind: "spec", id: spec.id }, name: spec.name };
-    return { steps: [{ ...sizeStep, rate: null, amount: null, missing: [lack, ...sizeStep.missing] }], divisor: null, about };
+    const missing = [lack, ...(cost?.missing ?? [missingFact(about.cut)])];
+    return { steps: [{ ...sizeStep, converted: null, rate: null, amount: null, missing }], divisor: null, about };
   }
   const { counted, usablePerPortion } = line.value;
   const unit = unitOf(sources, spec);
   const usable = ratio.mul(usablePerPortion, ratio.of(counted.portions));
-  const nothingKnown = sizeStep.amount === null;
+  const nothingKnown = knowsNothing(cost);
   const endValue = spec.endValue ? ratio.toDecimal(rateInBase(spec.endValue)) : new Decimal(0);
   const steps: Step[] = [
     {
       ...sizeStep, key: "pieces", kind: "pieces", quantity: told(usable, unit), converted: null,
       rate: nothingKnown ? null : { amount: perOne(cost.amount, unit), per: unit },
       amount: nothingKnown ? null : ratio.toDecimal(usable).mul(cost.amount),
+      missing: cost.missing,
     },
     {
       key: "end", kind: "end", name: about.cutName, quantity: told(counted.ends, unit), converted: null,

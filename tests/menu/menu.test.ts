@@ -199,9 +199,11 @@ describe("headroom", () => {
 
   test("how far the striploin may rise, and what share of the plate moves with it", () => {
     const [striploinRow] = headroom(cascade, "steak");
-    // 9.00 − 8.81 over 0.625 × 13.5/8.6875 a dollar.
-    expect(striploinRow?.breakEven.mul("453.59237").toFixed(4)).toBe("7.2954");
-    expect(points(striploinRow?.headroom)).toBe("2.8");
+    // P* = [U·(τp − c_o)/s + V]/W: 8.6875 lb usable, 9.00 to spend, 2.61 on other things, 10 oz, 9.6625 given back, 13.5 lb billed.
+    const byHand = new Decimal("8.6875").mul(new Decimal("9").minus("2.61")).div("0.625").plus("9.6625").div("13.5");
+    expect(striploinRow?.breakEven.mul("453.59237").toFixed(25)).toBe(byHand.toFixed(25));
+    expect(byHand.toFixed(2)).toBe("7.30");
+    expect(points(striploinRow?.headroom)).toBe("2.7");
     expect(points(striploinRow?.share)).toBe("78.3");
   });
 
