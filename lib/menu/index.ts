@@ -4,6 +4,7 @@ export * from "./figures";
 export * from "./crossings";
 export * from "./ripple";
 export * from "./sales";
+export * from "./asked";
 export * from "./headroom";
 export * from "./explain-dish";
 export * from "./batch";

@@ -5,7 +5,7 @@ import type { Book, Change, FactOf } from "@/lib/book";
 import { type Cascade, compile, tryOut } from "@/lib/cascade";
 import { Decimal, exact } from "@/lib/measure";
 import {
-  averageWeek, crossings, dishFigures, explainDish, headroom, lastWeeks, menuFigures, readRipple, usualWeek, weightedFoodCost,
+  averageWeek, crossings, dishFigures, explainDish, headroom, lastWeeks, menuFigures, priceAtTarget, pricesAsked, readRipple, usualWeek, weightedFoodCost,
 } from "@/lib/menu";
 import { bookOf, dish, item, menuPrice, quote, randomBook, spec, striploin, week } from "./small-books";
 
@@ -122,6 +122,18 @@ describe("the ripple of a dearer striploin", () => {
     const back = told(after.value.after, [quote("striploin", "7.10 a lb")]);
     expect(back.crossings.map((each) => [each.name, each.direction])).toEqual([["steak", "back under"]]);
     expect(crossings(cascade, after.value.after).map((each) => each.dishId)).toEqual(["steak"]);
+  });
+
+  test("what the dearer plate asks of the price: to keep the percentage, to keep the margin, to meet the target", () => {
+    const move = report.dishes[0];
+    if (!move?.before || !move.after) throw new Error("expected the steak to move");
+    const asked = pricesAsked(move.before, move.after);
+    // 8.8105 → 9.2962: 30 × 9.2962/8.8105, 30 + 0.4856, 9.2962/0.30.
+    expect([cents(asked?.keepsPercentage?.net), cents(asked?.keepsMargin.net), cents(asked?.meetsTarget?.net)]).toEqual(["31.65", "30.49", "30.99"]);
+    expect(cents(priceAtTarget(move.after)?.gross)).toBe("30.99");
+    const special = dishFigures(cascade, "special");
+    expect(special && priceAtTarget(special)).toBeNull();
+    expect(special && pricesAsked(special, special)).toBeNull();
   });
 
   test("a menu price or a target moves a dish though it moves no cost", () => {
