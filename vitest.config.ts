@@ -1,19 +1,23 @@
 /**
- * Test projects, each one suite of `npm test`: `unit` (the pure rooms and the lint rules: examples and properties),
- * `published` (figures printed in textbooks and tables), `store-embedded` and `store-server` (the same store tests on
- * the embedded database and on a PostgreSQL server named by TEST_DATABASE_URL). Run one with
- * `npx vitest run --project unit`.
+ * Test projects, each one suite of `npm test`: `unit` (the pure rooms, the lint rules, the seed: examples and
+ * properties), `published` (figures printed in textbooks and tables), `store-embedded` and `store-server` (the same
+ * store tests on the embedded database and on a PostgreSQL server named by TEST_DATABASE_URL). Run one with
+ * `npx vitest run --project unit`; `npm test -- store-server` starts a server for it.
  */
 import { defineConfig } from "vitest/config";
 
 const root = import.meta.dirname;
-const alias = { "@": root };
 
-/** Store tests open databases on disk: given time, and one file after the other on the server they share. */
-const storeTests = { include: ["tests/store/**/*.test.ts", "tests/database/**/*.test.ts"], testTimeout: 60_000, hookTimeout: 60_000 };
+/** Store tests open databases on disk, and so are given time. */
+const storeTests = {
+  include: ["tests/store/**/*.test.ts", "tests/database/**/*.test.ts"],
+  globalSetup: "tests/database/template.ts",
+  testTimeout: 60_000,
+  hookTimeout: 60_000,
+};
 
 export default defineConfig({
-  resolve: { alias },
+  resolve: { alias: { "@": root } },
   test: {
     environment: "node",
     projects: [
@@ -21,13 +25,14 @@ export default defineConfig({
         extends: true,
         test: {
           name: "unit",
-          include: ["tests/{measure,yield,book,cascade,menu,buying,exchange,lint,app,components}/**/*.test.{ts,tsx}"],
+          include: ["tests/**/*.test.{ts,tsx}"],
+          exclude: ["tests/{published,store,database,browser}/**"],
           testTimeout: 30_000,
         },
       },
       { extends: true, test: { name: "published", include: ["tests/published/**/*.test.ts"], testTimeout: 30_000 } },
-      { extends: true, test: { name: "store-embedded", ...storeTests, env: { TEST_DATABASE: "embedded" }, maxWorkers: 2 } },
-      { extends: true, test: { name: "store-server", ...storeTests, env: { TEST_DATABASE: "server" }, fileParallelism: false } },
+      { extends: true, test: { name: "store-embedded", ...storeTests, exclude: ["tests/database/server.test.ts"], env: { TEST_DATABASE: "embedded" } } },
+      { extends: true, test: { name: "store-server", ...storeTests, exclude: ["tests/database/{embedded,lock}.test.ts"], env: { TEST_DATABASE: "server" } } },
     ],
   },
 });

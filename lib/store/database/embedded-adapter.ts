@@ -4,8 +4,7 @@
  * level outside the transaction:
  * - a transaction has committed when PGlite says so, and otherwise `commit` throws;
  * - a script is one implicit transaction, awaited;
- * - isolation levels are ignored: there is one connection, and transactions run one after another;
- * - an error after which the WebAssembly instance answers nothing is reported once to `onFatal`.
+ * - isolation levels are ignored: there is one connection, and transactions run one after another.
  */
 import type { PGlite, Transaction as PGliteTransaction } from "@electric-sql/pglite";
 import type { SqlDriverAdapter, SqlMigrationAwareDriverAdapterFactory, SqlQueryable, Transaction } from "@prisma/driver-adapter-utils";
@@ -15,27 +14,21 @@ import { refuseInsideTransaction } from "./inside";
 const name = "trimledger-embedded";
 const provider = "postgres";
 
-export interface EmbeddedAdapterOptions {
-  /** Called with the error that ended the instance; everything after it fails. */
-  readonly onFatal: (error: Error) => void;
-}
-
 /** The adapter factory for PrismaClient and, with `shadow` giving an empty database, for the schema engine. */
 export function embeddedAdapter(
   pglite: PGlite,
-  options: EmbeddedAdapterOptions,
   shadow?: () => Promise<SqlDriverAdapter>,
 ): SqlMigrationAwareDriverAdapterFactory {
   return {
     provider,
     adapterName: name,
-    connect: () => connect(pglite, options),
+    connect: () => connect(pglite),
     connectToShadowDb: () => (shadow === undefined ? Promise.reject(new Error("This connection has no shadow database.")) : shadow()),
   };
 }
 
-async function connect(pglite: PGlite, { onFatal }: EmbeddedAdapterOptions): Promise<SqlDriverAdapter> {
-  const outer = await queryable(pglite, onFatal);
+async function connect(pglite: PGlite): Promise<SqlDriverAdapter> {
+  const outer = await queryable(pglite);
   return {
     provider,
     adapterName: name,
@@ -47,15 +40,13 @@ async function connect(pglite: PGlite, { onFatal }: EmbeddedAdapterOptions): Pro
       refuseInsideTransaction();
       return outer.executeRaw(query);
     },
-    executeScript: (script) => {
+    executeScript: async (script) => {
       refuseInsideTransaction();
-      return watched(onFatal, async () => {
-        await pglite.exec(script);
-      });
+      await pglite.exec(script);
     },
     startTransaction: () => {
       refuseInsideTransaction();
-      return startTransaction(pglite, onFatal);
+      return startTransaction(pglite);
     },
     getConnectionInfo: () => ({ supportsRelationJoins: true }),
     dispose: () => Promise.resolve(),
@@ -63,12 +54,12 @@ async function connect(pglite: PGlite, { onFatal }: EmbeddedAdapterOptions): Pro
 }
 
 /** Queries over one client, the database or a transaction in it, with the values converted as Prisma wants them. */
-async function queryable(client: PGlite | PGliteTransaction, onFatal: (error: Error) => void): Promise<Pick<SqlQueryable, "queryRaw" | "executeRaw">> {
+async function queryable(client: PGlite | PGliteTransaction): Promise<Pick<SqlQueryable, "queryRaw" | "executeRaw">> {
   // The package asks its client for `query` alone, which a transaction has as well.
   const inner = await new PrismaPGlite(client as PGlite).connect();
   return {
-    queryRaw: (query) => watched(onFatal, () => inner.queryRaw(query)),
-    executeRaw: (query) => watched(onFatal, () => inner.executeRaw(query)),
+    queryRaw: (query) => inner.queryRaw(query),
+    executeRaw: (query) => inner.executeRaw(query),
   };
 }
 
@@ -76,7 +67,7 @@ async function queryable(client: PGlite | PGliteTransaction, onFatal: (error: Er
  * PGlite runs a transaction as a callback; Prisma wants it opened here and ended there. The callback hands out its
  * client and waits until it is told how to end, and PGlite's own answer, not our wish, is the answer.
  */
-async function startTransaction(pglite: PGlite, onFatal: (error: Error) => void): Promise<Transaction> {
+async function startTransaction(pglite: PGlite): Promise<Transaction> {
   let end = (): void => undefined;
   const ended = new Promise<void>((resolve) => {
     end = resolve;
@@ -87,16 +78,14 @@ async function startTransaction(pglite: PGlite, onFatal: (error: Error) => void)
     opened = resolve;
     failed = reject;
   });
-  const outcome = watched(onFatal, () =>
-    pglite.transaction(async (tx) => {
-      opened(tx);
-      await ended;
-    }),
-  );
+  const outcome = pglite.transaction(async (tx) => {
+    opened(tx);
+    await ended;
+  });
   outcome.catch(failed);
 
   const tx = await opening;
-  const inner = await queryable(tx, onFatal);
+  const inner = await queryable(tx);
   return {
     provider,
     adapterName: name,
@@ -122,19 +111,4 @@ async function startTransaction(pglite: PGlite, onFatal: (error: Error) => void)
       await tx.exec(`RELEASE SAVEPOINT ${point}`);
     },
   };
-}
-
-async function watched<T>(onFatal: (error: Error) => void, work: () => Promise<T>): Promise<T> {
-  try {
-    return await work();
-  } catch (error) {
-    if (isFatal(error)) onFatal(error);
-    throw error;
-  }
-}
-
-/** A trap or abort of the WebAssembly instance, or PostgreSQL's own exit: nothing it says afterwards means anything. */
-export function isFatal(error: unknown): error is Error {
-  if (!(error instanceof Error)) return typeof error === "object" && error !== null && (error as { name?: unknown }).name === "ExitStatus";
-  return error instanceof WebAssembly.RuntimeError || error.message.startsWith("Aborted(") || error.name === "ExitStatus";
 }

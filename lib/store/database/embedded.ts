@@ -9,8 +9,9 @@
 import fs from "node:fs";
 import path from "node:path";
 import { PGlite } from "@electric-sql/pglite";
-import type { SqlMigrationAwareDriverAdapterFactory } from "@prisma/driver-adapter-utils";
-import { embeddedAdapter, isFatal } from "./embedded-adapter";
+import type { SqlDriverAdapter, SqlMigrationAwareDriverAdapterFactory } from "@prisma/driver-adapter-utils";
+import { embeddedAdapter } from "./embedded-adapter";
+import { guard } from "./guard";
 import { lockFolder } from "./lock";
 import { SafeFS, safeStartParams, syncPath, syncTree } from "./safe-fs";
 
@@ -33,14 +34,18 @@ export async function openEmbedded(dataFolder: string, { onFatal }: { onFatal: (
   try {
     if (!fs.existsSync(path.join(cluster, "PG_VERSION"))) await createCluster(cluster);
     const files = new SafeFS(cluster);
-    const pglite = await start(files);
+    let dead = false;
+    const pglite = await start(files, (error) => {
+      dead = true;
+      onFatal(error);
+    });
     return {
       folder,
-      adapter: embeddedAdapter(pglite, { onFatal }, openShadow),
+      adapter: embeddedAdapter(pglite, openShadow),
       syncs: () => files.syncs,
       close: async () => {
         try {
-          if (!pglite.closed) await pglite.close();
+          if (!dead && !pglite.closed) await pglite.close();
         } finally {
           lock.release();
         }
@@ -48,7 +53,7 @@ export async function openEmbedded(dataFolder: string, { onFatal }: { onFatal: (
     };
   } catch (error) {
     lock.release();
-    throw isFatal(error) ? new Error(`The data folder ${folder} could not be opened (${String(error)}). Restore the last backup into it, or give another folder (DATA_DIR).`) : error;
+    throw error;
   }
 }
 
@@ -58,7 +63,7 @@ async function createCluster(cluster: string): Promise<void> {
   if (fs.existsSync(cluster) && fs.readdirSync(cluster).length > 0) {
     throw new Error(`The folder ${cluster} holds something that is not a database. Move it away, or give another data folder (DATA_DIR).`);
   }
-  const pglite = await start(new SafeFS(unfinished));
+  const pglite = await start(new SafeFS(unfinished), () => undefined);
   await pglite.close();
   syncTree(unfinished);
   fs.rmSync(cluster, { recursive: true, force: true });
@@ -67,8 +72,19 @@ async function createCluster(cluster: string): Promise<void> {
 }
 
 /** Starts PGlite and makes sure that it will do what safety rests on. */
-async function start(files: SafeFS): Promise<PGlite> {
-  const pglite = await PGlite.create({ fs: files, startParams: [...safeStartParams] });
+async function start(files: SafeFS, onFatal: (error: Error) => void): Promise<PGlite> {
+  const said: string[] = [];
+  const listen = (line: string): boolean => {
+    if (/(PANIC|FATAL|Aborted)/.test(line)) said.push(line.trim());
+    return true;
+  };
+  let pglite: PGlite;
+  try {
+    pglite = await PGlite.create({ fs: files, startParams: [...safeStartParams], onStderr: listen });
+  } catch (error) {
+    throw new Error(`The database in ${files.root} could not be opened (${said.join("; ") || String(error)}). Restore the last backup into it, or give another data folder (DATA_DIR).`, { cause: error });
+  }
+  guard(pglite, (error) => { onFatal(new Error(said.join("; ") || error.message, { cause: error })); });
   const { rows } = await pglite.query<{ name: string; setting: string }>(
     "SELECT name, setting FROM pg_settings WHERE name IN ('fsync', 'wal_sync_method', 'synchronous_commit', 'full_page_writes', 'TimeZone') ORDER BY name",
   );
@@ -80,21 +96,14 @@ async function start(files: SafeFS): Promise<PGlite> {
   return pglite;
 }
 
-/** An empty database in memory, on which the schema engine replays the migrations to compare them with the schema. */
-async function openShadow(): ReturnType<SqlMigrationAwareDriverAdapterFactory["connect"]> {
-  const pglite = await PGlite.create({ startParams: [...PGlite.defaultStartParams, "-c", "timezone=UTC"] });
-  const fail = (error: Error): never => {
-    throw error;
-  };
-  const adapter = await embeddedAdapter(pglite, { onFatal: fail }).connect();
-  return { ...adapter, dispose: () => pglite.close() };
-}
-
 /** An adapter on an empty database in memory, for work that needs no data: writing migrations, comparing schemas. */
 export async function openScratch(): Promise<{ adapter: SqlMigrationAwareDriverAdapterFactory; close(): Promise<void> }> {
   const pglite = await PGlite.create({ startParams: [...PGlite.defaultStartParams, "-c", "timezone=UTC"] });
-  const fail = (error: Error): never => {
-    throw error;
-  };
-  return { adapter: embeddedAdapter(pglite, { onFatal: fail }, openShadow), close: () => pglite.close() };
+  return { adapter: embeddedAdapter(pglite, openShadow), close: async () => { if (!pglite.closed) await pglite.close(); } };
+}
+
+/** An empty database in memory, on which the schema engine replays the migrations to compare them with the schema. */
+async function openShadow(): Promise<SqlDriverAdapter> {
+  const scratch = await openScratch();
+  return { ...(await scratch.adapter.connect()), dispose: scratch.close };
 }

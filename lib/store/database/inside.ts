@@ -9,7 +9,8 @@ import { AsyncLocalStorage } from "node:async_hooks";
 const inside = new AsyncLocalStorage<true>();
 
 export function insideTransaction<T>(work: () => Promise<T>): Promise<T> {
-  return inside.run(true, work);
+  // Prisma's promises start working when they are awaited, so that must happen in here too.
+  return inside.run(true, async () => await work());
 }
 
 export function refuseInsideTransaction(): void {

@@ -35,6 +35,11 @@ export class SafeFS extends NodeFS {
   /** How many times PostgreSQL asked for a sync and got it. */
   syncs = 0;
 
+  /** The folder on the host. */
+  get root(): string {
+    return this.rootDir;
+  }
+
   override async init(pg: PGlite, options: EmscriptenOptions): ReturnType<NodeFS["init"]> {
     const { emscriptenOpts } = await super.init(pg, options);
     return {

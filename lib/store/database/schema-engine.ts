@@ -7,7 +7,7 @@
 import fs from "node:fs";
 import path from "node:path";
 import { bindMigrationAwareSqlAdapterFactory } from "@prisma/driver-adapter-utils";
-import type { SqlMigrationAwareDriverAdapterFactory } from "@prisma/driver-adapter-utils";
+import type { SqlDriverAdapter, SqlMigrationAwareDriverAdapterFactory } from "@prisma/driver-adapter-utils";
 import * as bindings from "@prisma/schema-engine-wasm/schema_engine_bg";
 import type { SchemaEngine, SchemasContainer } from "@prisma/schema-engine-wasm/schema_engine_bg";
 
@@ -31,14 +31,32 @@ function load(): void {
   loaded = true;
 }
 
-/** Runs `work` with a schema engine on the database behind `adapter`, and frees the engine afterwards. */
+/**
+ * Runs `work` with a schema engine on the database behind `adapter`; afterwards frees the engine and closes the
+ * connections it opened, which it does not do itself (they hold its lock on the migrations until they are closed).
+ */
 export async function withSchemaEngine<T>(adapter: SqlMigrationAwareDriverAdapterFactory, work: (engine: SchemaEngine) => Promise<T>): Promise<T> {
   load();
-  const engine = await bindings.SchemaEngine.new({ datamodels: undefined }, () => undefined, bindMigrationAwareSqlAdapterFactory(adapter));
+  const opened: SqlDriverAdapter[] = [];
+  const remember = async (connection: Promise<SqlDriverAdapter>): Promise<SqlDriverAdapter> => {
+    opened.push(await connection);
+    return connection;
+  };
+  const remembering = {
+    provider: adapter.provider,
+    adapterName: adapter.adapterName,
+    connect: () => remember(adapter.connect()),
+    connectToShadowDb: () => remember(adapter.connectToShadowDb()),
+  };
   try {
-    return await work(engine);
+    const engine = await bindings.SchemaEngine.new({ datamodels: undefined }, () => undefined, bindMigrationAwareSqlAdapterFactory(remembering));
+    try {
+      return await work(engine);
+    } finally {
+      engine.free();
+    }
   } finally {
-    engine.free();
+    for (const connection of opened) await connection.dispose();
   }
 }
 
