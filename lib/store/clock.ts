@@ -15,6 +15,11 @@ export function dayIn(timeZone: string, moment: number): string {
   return `${parts.get("year")?.padStart(4, "0")}-${parts.get("month")}-${parts.get("day")}`;
 }
 
+/** The latest calendar day that it can be anywhere on earth: today is at most a day ahead of UTC's. */
+export function latestToday(clock: Clock): string {
+  return dayIn("UTC", clock.now() + 24 * 3_600_000);
+}
+
 /** Making a formatter costs more than using it: one is kept for each time zone. */
 const formats = new Map<string, Intl.DateTimeFormat>();
 

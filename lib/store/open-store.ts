@@ -1,0 +1,78 @@
+/**
+ * The store: one for a process, over the app's own database (the embedded one in DATA_DIR, or the server that
+ * DATABASE_URL names), with the live books in memory. Nothing is opened until somebody asks.
+ */
+import { checkChanges } from "@/lib/book";
+import { tryOut } from "@/lib/cascade";
+import { readRipple } from "@/lib/menu";
+import { Prisma } from "@/prisma/generated/client";
+import { type Clock, latestToday, systemClock } from "./clock";
+import { commit } from "./commit";
+import type { Store } from "./contract";
+import { type Database, database } from "./database";
+import { readCostHistory, readRevisionsOf } from "./history";
+import { LiveBooks } from "./live-books";
+import { openKitchen } from "./open-kitchen";
+import { changeKnown, readBook } from "./read-book";
+import { readJson } from "./read-revisions";
+import { readRecord, readRecordEntry } from "./record";
+
+/** Where the process's own store is kept: the framework loads this module several times over, the process is one. */
+const home = globalThis as { trimledgerStore?: Promise<Store> };
+
+/** The process's own store. An opening that failed may be tried again. */
+export function openStore(): Promise<Store> {
+  home.trimledgerStore ??= database().then((opened) => makeStore(opened)).catch((error: unknown) => {
+    delete home.trimledgerStore;
+    throw error;
+  });
+  return home.trimledgerStore;
+}
+
+/** A store of its own over any database: for tests and commands. */
+export function makeStore(opened: Database, clock: Clock = systemClock): Store {
+  const books = new LiveBooks(clock);
+  const reader = opened.prisma;
+  const store: Store = {
+    kitchens: () => readKitchens(opened, clock),
+    openKitchen: (kitchen, who, entries = [], why = "") => openKitchen(opened, clock, books, kitchen, who, entries, why),
+    createKitchen: async (kitchen, who, entries, why) => {
+      const checked = await store.openKitchen(kitchen, who, entries, why);
+      if (checked.ok) return checked.value.id;
+      throw new Error(`expected a kitchen that holds together: ${checked.problems.map(({ path, sentence }) => `${path} ${sentence}`).join("\n")}`);
+    },
+    live: (kitchenId) => books.newest(reader, kitchenId),
+    bookAsOf: async (kitchenId, asOf) => readBook(reader, kitchenId, asOf.on, await changeKnown(reader, kitchenId, asOf)),
+    tryOut: async (kitchenId, changes) => {
+      const live = await books.newest(reader, kitchenId);
+      const problems = checkChanges(live.book, changes);
+      if (problems.length > 0) return { ok: false, problems };
+      const tried = tryOut(live.cascade, changes);
+      if (!tried.ok) return tried;
+      const { after, ripple } = tried.value;
+      return { ok: true, value: { live, after, report: readRipple(live.cascade, after, ripple) } };
+    },
+    commit: (kitchenId, commission) => commit(opened, clock, books, kitchenId, commission),
+    record: (kitchenId, page) => readRecord(reader, kitchenId, page),
+    recordEntry: (kitchenId, changeNo) => readRecordEntry(reader, kitchenId, changeNo),
+    costHistory: (kitchenId, ref) => readCostHistory(reader, kitchenId, ref),
+    revisionsOf: (kitchenId, kind, id) => readRevisionsOf(reader, kitchenId, kind, id),
+    close: () => opened.close(),
+  };
+  return store;
+}
+
+/** The kitchens with their newest settings, in the order they were opened. */
+async function readKitchens(opened: Database, clock: Clock): Promise<{ id: string; name: string; place: string }[]> {
+  const rows = await readJson<[string, string, string]>(opened.prisma, Prisma.sql`
+    SELECT json_agg(json_build_array(k.id, s.name, s.place) ORDER BY k.created_at, k.id)::text AS rows
+    FROM kitchen k
+    JOIN LATERAL (
+      SELECT r.id FROM revision r
+      WHERE r.kitchen_id = k.id AND r.kind = 'kitchen' AND r.valid_from <= ${latestToday(clock)}::date
+        AND NOT EXISTS (SELECT FROM revision c WHERE c.kitchen_id = r.kitchen_id AND c.replaces = r.id)
+      ORDER BY r.valid_from DESC, r.id DESC LIMIT 1
+    ) r ON true
+    JOIN kitchen_settings s ON s.kitchen_id = k.id AND s.revision = r.id`);
+  return rows.map(([id, name, place]) => ({ id, name, place }));
+}
