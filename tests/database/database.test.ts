@@ -137,6 +137,12 @@ describe("migrating", () => {
     scratch ??= await openScratch();
     return applyMigrations(scratch.adapter, readMigrations(migrations));
   }
+  async function foreignTable(): Promise<void> {
+    const { adapter } = kind === "server" ? await openServer((place.choice as { url: string }).url) : (scratch ??= await openScratch());
+    const connection = await adapter.connect();
+    await connection.executeScript("CREATE TABLE somebody_elses (id INT)");
+    await connection.dispose();
+  }
   let scratch: Awaited<ReturnType<typeof openScratch>> | undefined;
   afterEach(async () => {
     await scratch?.close();
@@ -164,6 +170,12 @@ describe("migrating", () => {
     await migrate();
     fs.rmSync(path.join(migrations, "20260102000000_second"), { recursive: true });
     await expect(migrate()).rejects.toThrow(/newer version.*20260102000000_second/);
+  });
+
+  test("refuses a database that holds somebody else's tables", async () => {
+    migration("20260101000000_first", "CREATE TABLE item (id INT PRIMARY KEY);");
+    await foreignTable();
+    await expect(migrate()).rejects.toThrow(/tables that are not Trimledger's/);
   });
 
   test("a migration that fails leaves nothing of itself, and is named the next time", async () => {

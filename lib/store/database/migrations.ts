@@ -58,8 +58,15 @@ export async function applyMigrations(adapter: SqlMigrationAwareDriverAdapterFac
     if (state.history !== null && state.history.diagnostic !== "databaseIsBehind") {
       throw new MigrationRefused(`This database was migrated by a newer version (it has ${list(state.history.unpersistedMigrationNames)}, which is not here). Start that version or a later one.`);
     }
-    const { appliedMigrationNames } = await engine.applyMigrations({ migrationsList, filters: noFilters });
-    return appliedMigrationNames;
+    try {
+      const { appliedMigrationNames } = await engine.applyMigrations({ migrationsList, filters: noFilters });
+      return appliedMigrationNames;
+    } catch (error) {
+      if (error instanceof Error && error.message.includes("database schema is not empty")) {
+        throw new MigrationRefused("This database holds tables that are not Trimledger's. Give it a database of its own: an empty one.", { cause: error });
+      }
+      throw error;
+    }
   });
 }
 
