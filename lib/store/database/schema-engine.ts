@@ -20,15 +20,16 @@ export const schemaPath = (): string => path.join(root(), "prisma", "schema.pris
 export const migrationsPath = (): string => path.join(root(), "prisma", "migrations");
 const enginePath = (): string => path.join(root(), "node_modules", "@prisma", "schema-engine-wasm", "schema_engine_bg.wasm");
 
-let loaded = false;
+/** The bindings are one module to the whole process, while this one may be bundled several times: load them once. */
+const home = globalThis as { trimledgerSchemaEngine?: true };
 
 function load(): void {
-  if (loaded) return;
+  if (home.trimledgerSchemaEngine === true) return;
   const module = new WebAssembly.Module(fs.readFileSync(enginePath()));
   const instance = new WebAssembly.Instance(module, { "./schema_engine_bg.js": bindings as unknown as WebAssembly.ModuleImports });
   bindings.__wbg_set_wasm(instance.exports);
   (instance.exports.__wbindgen_start as () => void)();
-  loaded = true;
+  home.trimledgerSchemaEngine = true;
 }
 
 /**
