@@ -7,6 +7,7 @@
 import { spawn } from "node:child_process";
 import net from "node:net";
 import os from "node:os";
+import { stripVTControlCharacters } from "node:util";
 import { build, checkNode, generate, install, quiet, root, SetupProblem } from "./setup.mjs";
 
 const say = (line) => console.log(line);
@@ -69,7 +70,7 @@ function serve(port, host) {
   server.stdout.on("data", (piece) => {
     const lines = (rest + piece).split("\n");
     rest = lines.pop() ?? "";
-    for (const line of lines) {
+    for (const line of lines.map(stripVTControlCharacters)) {
       if (/^\s*(▲|- Local|- Network|✓|$)/.test(line)) continue;
       say(line);
       if (line.startsWith("The data is ")) for (const address of [...addresses(port, host), "Ctrl-C stops it."]) say(address);

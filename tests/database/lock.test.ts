@@ -3,7 +3,7 @@ import { spawn } from "node:child_process";
 import fs from "node:fs";
 import os from "node:os";
 import path from "node:path";
-import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import { birthOf, FolderInUse, lockFolder } from "@/lib/store/database/lock";
 import type { LockOwner } from "@/lib/store/database/lock";
 
@@ -72,6 +72,19 @@ describe("a dead owner", () => {
   test.runIf(birthOf(process.pid) !== null)("whose id was given to another process is told from it", () => {
     leave({ pid: process.pid, born: "an-earlier-boot/12345" });
     lockFolder(folder).release();
+  });
+
+  test.runIf(process.platform === "linux")("nobody has asked after (a zombie) is succeeded", async () => {
+    // The shell starts a process, then becomes one that never asks how it ended.
+    const parent = spawn("sh", ["-c", "sh -c 'exit 0' & echo $!; exec sleep 30"], { stdio: ["ignore", "pipe", "ignore"] });
+    try {
+      const pid = Number(await new Promise((resolve) => parent.stdout.once("data", (piece: Buffer) => { resolve(piece.toString()); })));
+      await vi.waitFor(() => { expect(fs.readFileSync(`/proc/${pid}/stat`, "utf8")).toMatch(/\) Z /); });
+      leave({ pid, born: birthOf(pid) });
+      lockFolder(folder).release();
+    } finally {
+      parent.kill();
+    }
   });
 
   test("is succeeded by exactly one of many processes, again and again", async () => {

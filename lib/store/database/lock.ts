@@ -147,16 +147,31 @@ export function isAlive(owner: LockOwner): boolean {
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === "ESRCH") return false;
   }
+  if (isZombie(owner.pid)) return false;
   const born = birthOf(owner.pid);
   return born === null || owner.born === null || born === owner.born;
+}
+
+/** A process that has ended but whose parent has not asked after it (in containers, often nobody does) keeps its id. */
+function isZombie(pid: number): boolean {
+  try {
+    return /^[ZX]/.test(statOf(pid));
+  } catch {
+    return false;
+  }
+}
+
+/** Linux's account of a process from the third field on; the second, the command, stands in parentheses and may hold anything. */
+function statOf(pid: number): string {
+  const stat = fs.readFileSync(`/proc/${pid}/stat`, "utf8");
+  return stat.slice(stat.lastIndexOf(")") + 2);
 }
 
 /** What tells the process that has this id now from any other that ever had it; null where the system does not say. */
 export function birthOf(pid: number): string | null {
   try {
-    const stat = fs.readFileSync(`/proc/${pid}/stat`, "utf8");
-    // The second field is the command in parentheses, which may hold spaces; the start in ticks is the 22nd.
-    const ticks = stat.slice(stat.lastIndexOf(")") + 2).split(" ")[19];
+    // The start in clock ticks since boot is the 22nd field.
+    const ticks = statOf(pid).split(" ")[19];
     const boot = fs.readFileSync("/proc/sys/kernel/random/boot_id", "utf8").trim();
     return ticks === undefined ? null : `${boot}/${ticks}`;
   } catch {
