@@ -19,3 +19,9 @@ export function good<T>(value: T): Checked<T> {
 export function bad(path: string, code: string, sentence: string): { readonly ok: false; readonly problems: readonly Problem[] } {
   return { ok: false, problems: [{ path, code, sentence }] };
 }
+
+/** The same problems, seen from the whole that the part at `path` belongs to: at("parts.2", …"weight") is "parts.2.weight". */
+export function at(path: string, problems: readonly Problem[]): readonly Problem[] {
+  if (path === "") return problems;
+  return problems.map((problem) => ({ ...problem, path: problem.path === "" ? path : `${path}.${problem.path}` }));
+}

@@ -1,0 +1,123 @@
+/**
+ * What must hold between the facts of the block: a test's sheet must balance and must not give back more than was
+ * paid; a cut's tests must be of what the cut is made from and hold its part; a portion must fit into a piece.
+ */
+import { type Problem, type Quantity, type Ratio, kindOf, quantityText, ratio } from "@/lib/measure";
+import { type Sheet, figuresOf, piecesOf, quantityInBase, yieldLine } from "@/lib/yield";
+import { type Book, kitchenOf } from "../book";
+import { costingQuote, quoteKindMatches, quoteRate } from "../costing-quote";
+import type { Cut, PortionSpec } from "../cut";
+import { cutKind } from "../quantity-of";
+import type { TestPart, YieldTest } from "../yield-test";
+import { factName } from "./problem";
+
+const MEASURED = { mass: "weight", volume: "volume", count: "count" } as const;
+
+export function testProblems(book: Book, test: YieldTest): readonly Problem[] {
+  const problems: Problem[] = [];
+  const figures = figuresOf(sheetOf(book, test));
+  // Unknown values of linked by-products are missing figures, not mistakes.
+  if (!figures.ok) problems.push(...figures.problems);
+  const kind = kindOf(test.billed.unit);
+  const origin = test.of.kind === "item" ? book.shelves.item.get(test.of.id) : undefined;
+  const own = test.of.kind === "item" ? origin?.kind : cutKind(book, test.of.id);
+  const crosses = origin !== undefined && (kind === "count" || own === "count" ? origin.eachWeight !== null : origin.density !== null);
+  if (own !== undefined && own !== null && own !== kind && !crosses && problems.length === 0) {
+    problems.push({
+      path: "billed", code: "wrong-kind",
+      sentence: `${factName(book, test.of.kind, test.of.id)} is told by ${MEASURED[own]}, and the test by ${MEASURED[kind]} in ${test.billed.unit}: give the billed ${MEASURED[own]}.`,
+    });
+  }
+  return problems;
+}
+
+/** The sheet with each linked by-product at its item's own price, where that is known and told in the same kind. */
+function sheetOf(book: Book, test: YieldTest): Sheet {
+  return { ...test, parts: test.parts.map((part) => ({ ...part, value: rateOf(book, part) })) };
+}
+
+function rateOf(book: Book, part: TestPart): Sheet["price"] {
+  if (part.value === null) return null;
+  if (part.value.kind === "typed") return part.value.rate;
+  if (part.value.kind === "recipe") return null;
+  const item = book.shelves.item.get(part.value.id);
+  const quote = item === undefined ? null : costingQuote(book, item.id);
+  if (item === undefined || quote === null || !quoteKindMatches(item, quote) || item.kind !== kindOf(part.weight.unit)) return null;
+  const unit = part.weight.unit;
+  const perUnit = ratio.mul(quoteRate(quote), quantityInBase({ amount: ONE, unit }));
+  return { amount: ratio.toExact(perUnit), per: unit };
+}
+
+const ONE = ratio.toExact(ratio.ONE);
+
+export function cutProblems(book: Book, cut: Cut): readonly Problem[] {
+  const tests: YieldTest[] = [];
+  for (const [index, id] of cut.testIds.entries()) {
+    const test = book.shelves.test.get(id);
+    if (test === undefined) continue;
+    tests.push(test);
+    if (test.of.kind !== cut.of.kind || test.of.id !== cut.of.id) {
+      return [{
+        path: `testIds.${index}`, code: "other-origin",
+        sentence: `That test is of ${factName(book, test.of.kind, test.of.id)}, but ${cut.name} is made from ${factName(book, cut.of.kind, cut.of.id)}: adopt a test of the same thing.`,
+      }];
+    }
+    if (!test.parts.some((part) => part.role === "main" && part.key === cut.partKey)) {
+      const mains = test.parts.filter((part) => part.role === "main").map((part) => part.name).join(", ");
+      return [{
+        path: "partKey", code: "part-missing",
+        sentence: `The test of ${test.on} has no main part for ${cut.name}: its main parts are ${mains}. Choose one of them.`,
+      }];
+    }
+  }
+  if (tests.length === 0 || tests.length < cut.testIds.length) return [];
+  const line = yieldLine(tests, cut.partKey, cut.joint);
+  return line.ok ? [] : line.problems.map((problem) => ({ ...problem, path: problem.path.startsWith("parts") ? "testIds" : problem.path || "testIds" }));
+}
+
+export function specProblems(book: Book, spec: PortionSpec): readonly Problem[] {
+  const cut = book.shelves.cut.get(spec.cutId);
+  if (cut === undefined) return [];
+  const kind = kindOf(spec.size.unit);
+  const own = cutKind(book, spec.cutId);
+  if (own !== null && own !== kind) {
+    return [{ path: "size", code: "wrong-kind", sentence: `${cut.name} is told by ${MEASURED[own]}, so a portion of it cannot be ${say(book, spec.size)}: give its ${MEASURED[own]}.` }];
+  }
+  const size = quantityInBase(spec.size);
+  if (spec.tolerance !== null && ratio.compare(quantityInBase(spec.tolerance), size) >= 0) {
+    return [{ path: "tolerance", code: "tolerance-too-wide", sentence: `A portion of ${say(book, spec.size)} cannot be ${say(book, spec.tolerance)} more or less: give a tolerance smaller than the portion.` }];
+  }
+  const largest = largestPiece(book, cut);
+  if (largest !== null && ratio.compare(size, largest.weight) > 0) {
+    return [{
+      path: "size", code: "portion-larger-than-piece",
+      sentence: `A ${say(book, spec.size)} portion cannot come from a ${say(book, largest.told)} piece of ${cut.name}, the largest in its tests: give a smaller portion.`,
+    }];
+  }
+  return [];
+}
+
+/** The largest piece that the adopted tests gave; where pieces were not weighed apart, the part over their number. */
+function largestPiece(book: Book, cut: Cut): { readonly weight: Ratio; readonly told: Quantity } | null {
+  let largest: { weight: Ratio; told: Quantity } | null = null;
+  for (const id of cut.testIds) {
+    const test = book.shelves.test.get(id);
+    if (test === undefined) continue;
+    for (const told of piecesOf(test, cut.partKey) ?? meanPiece(test, cut.partKey)) {
+      const weight = quantityInBase(told);
+      if (largest === null || ratio.compare(weight, largest.weight) > 0) largest = { weight, told };
+    }
+  }
+  return largest;
+}
+
+function meanPiece(test: YieldTest, key: string): readonly Quantity[] {
+  const part = test.parts.find((one) => one.key === key && one.role === "main");
+  if (part === undefined) return [];
+  const mean = ratio.div(ratio.fromExact(part.weight.amount), ratio.fromExact(test.pieces));
+  return [{ amount: ratio.toExact(mean), unit: part.weight.unit }];
+}
+
+function say(book: Book, quantity: Quantity): string {
+  return quantityText(quantity, kitchenOf(book));
+}
