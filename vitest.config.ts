@@ -32,7 +32,7 @@ export default defineConfig({
       },
       { extends: true, test: { name: "published", include: ["tests/published/**/*.test.ts"], testTimeout: 30_000 } },
       { extends: true, test: { name: "store-embedded", ...storeTests, exclude: ["tests/database/server.test.ts"], env: { TEST_DATABASE: "embedded" } } },
-      { extends: true, test: { name: "store-server", ...storeTests, exclude: ["tests/database/{embedded,lock}.test.ts"], env: { TEST_DATABASE: "server" } } },
+      { extends: true, test: { name: "store-server", ...storeTests, exclude: ["tests/database/{embedded,lock,power-cut}.test.ts"], env: { TEST_DATABASE: "server" } } },
     ],
   },
 });
