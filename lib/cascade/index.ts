@@ -3,3 +3,11 @@
  * arithmetic of a figure; sensitivities and break-evens; try-outs. Pure: the book is handed in, nothing is stored.
  */
 export * from "./node";
+export { type Cascade, compile } from "./cascade";
+export { costOf } from "./cost";
+export { costExactly } from "./exact";
+export { advance, tryOut } from "./ripple";
+export { breakEvenPrice, dishesPerPrice, priceSensitivity } from "./sensitivity";
+export * from "./explain-types";
+export { explain } from "./explain-node";
+export { repricedAt } from "./explain-cut";

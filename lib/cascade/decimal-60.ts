@@ -1,0 +1,20 @@
+/** The judge: decimal.js at 60 significant digits, twice what the engine carries, rounded at every step. Slow and plain. */
+import { Decimal, ratio } from "@/lib/measure";
+import type { Calculator } from "./calculator";
+
+const Decimal60 = Decimal.clone({ precision: 60 });
+
+export const decimal60: Calculator<Decimal> = {
+  zero: new Decimal60(0),
+  fromRatio: (n, d) => new Decimal60(n.toString()).div(new Decimal60(d.toString())),
+  add: (a, b) => a.plus(b),
+  multiplyAdd: (sum, a, b) => sum.plus(a.times(b)),
+  settle: (sum) => sum,
+  divide: (a, b) => a.div(b),
+  compare: (a, b) => a.comparedTo(b),
+  toDecimal: (a) => new Decimal(a),
+  toRatio(a) {
+    const places = BigInt(Math.max(0, a.decimalPlaces()));
+    return ratio.of(BigInt(a.times(new Decimal60(10).pow(places.toString())).toFixed(0)), 10n ** places);
+  },
+};
