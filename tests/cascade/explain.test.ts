@@ -56,7 +56,7 @@ describe("an item opened", () => {
 
   test("a metric kitchen hears of a kilo and of 100 g", () => {
     const book = bookOf([dealer, item("flour"), quote("flour", "1.20 a kg")], { measures: "metric" });
-    expect(explain(compiled(book), { kind: "item", id: "flour" })?.costOf.map((each) => `${each.quantity.amount} ${each.quantity.unit} ${each.amount.toString()}`))
+    expect(explain(compiled(book), { kind: "item", id: "flour" })?.costOf.map((each) => `${each.quantity.amount} ${each.quantity.unit} ${each.amount.toDecimalPlaces(20).toString()}`))
       .toEqual(["1 kg 1.2", "100 g 0.12"]);
   });
 });
@@ -90,7 +90,7 @@ describe("a cut opened: the ledger of the weighed striploin", () => {
     const told = about(strip, "cut");
     expect(told.tests.map((each) => [each.test.on, each.test.cutter, each.dealerName, each.yield.toFixed(4)])).toEqual([["2026-11-21", "M. Ortega", "Harbour Provisioners", "0.6435"]]);
     expect(told.factor?.factor.toFixed(3)).toBe("1.397");
-    expect([told.unit, told.factor?.price.amount.toString(), told.perOrigin?.toFixed(4)]).toEqual(["lb", "7.1", "1.5540"]);
+    expect([told.unit, told.factor?.price.amount.toFixed(20), told.perOrigin?.toFixed(4)]).toEqual(["lb", "7.10000000000000000000", "1.5540"]);
   });
 
   test("at 7.60 the factor and by-products at their own price say two things, and why", () => {
@@ -158,6 +158,15 @@ describe("a cut opened: the ledger of the weighed striploin", () => {
     const none = opened([dealer, item("striploin"), quote("striploin", "7.10 a lb"), cut("strip", { kind: "item", id: "striploin" }, [])], "cut", "strip");
     expect(none.steps.map((each) => [each.amount, each.missing[0]?.what])).toEqual([[null, "yield"]]);
     expect([none.divisor, none.cost.missing.length]).toEqual([null, 1]);
+  });
+
+  test("a by-product whose worth is unknown: the cut is at least 0, since what is credited could be anything", () => {
+    const [test1] = striploin.filter((fact) => fact.kind === "test");
+    if (test1?.kind !== "test" || !test1.after) throw new Error("expected the weighed striploin");
+    const unsaid = { ...test1, after: { ...test1.after, parts: test1.after.parts.map((each) => (each.role === "by-product" ? { ...each, value: null } : each)) } };
+    const cutOf = opened([...striploin.filter((fact) => fact !== test1), unsaid], "cut", "strip");
+    expect([cents(step(cutOf, "billed").amount), step(cutOf, "lean-trim").amount]).toEqual(["95.85", null]);
+    expect([cutOf.cost.amount.toString(), cutOf.summed, cutOf.cost.missing.map((each) => each.what)]).toEqual(["0", false, ["price"]]);
   });
 
   test("an unknown price beside credits: known lines stand, the cost is at least 0, and the missing one is named", () => {
