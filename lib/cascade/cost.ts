@@ -10,12 +10,18 @@ import { nameOf } from "./names";
 import type { Lack, Missing, NodeCost, NodeKind, NodeRef, Per } from "./node";
 import { sayRow } from "./rows/row-of";
 
+/**
+ * What a double-double carries for certain after a row of sums. Beyond it stands only the noise of binary fractions: a
+ * kilo at 1.20 would read 1.2000000000000000000000000000000002.
+ */
+const CARRIED_DIGITS = 30;
+
 /** null: the book has no such node. */
 export function costOf(cascade: Cascade, ref: NodeRef): NodeCost | null {
   const node = cascade.book.shelves[ref.kind].has(ref.id) ? cascade.numberOf(ref) : -1;
   if (node < 0) return null;
   const row = cascade.rowAt(cascade.engine.graph.rowOf[node] as number);
-  return { amount: decimalOf(row.hi, row.lo), per: perOf(cascade.book, ref), missing: row.incomplete ? missingBelow(cascade, ref) : [] };
+  return { amount: decimalOf(row.hi, row.lo).toSignificantDigits(CARRIED_DIGITS), per: perOf(cascade.book, ref), missing: row.incomplete ? missingBelow(cascade, ref) : [] };
 }
 
 
@@ -55,7 +61,7 @@ export function missingBelow(cascade: Cascade, ref: NodeRef): readonly Missing[]
       if (!book.shelves[kind].has(id)) note("fact", kind, id);
       else if (isIncomplete(cascade, { kind, id })) below.push({ kind, id });
     };
-    sayRow(book, next.kind, next.id, { line, bigLine: line, money: ignore, bigMoney: ignore, lacking: note });
+    sayRow(book, next.kind, next.id, { line, bigLine: line, money: ignore, bigMoney: ignore, lacking: note, lackingCredit: (kind, id) => note("price", kind, id) });
     // The stack gives back the last first: the first line's leaves are told first.
     waiting.push(...below.reverse());
   }

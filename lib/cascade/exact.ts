@@ -19,12 +19,15 @@ export interface ExactRow {
   readonly ref: NodeRef;
   readonly lines: readonly ExactLine[];
   readonly constant: Ratio;
+  /** Something in it is credited, known or not. */
+  readonly credited: boolean;
 }
 
 /** A node's row in fractions, lines to things that are not in the book left out. */
 export function exactRow(book: Book, ref: NodeRef): ExactRow {
   const lines: ExactLine[] = [];
   let constant = ratio.ZERO;
+  let credited = false;
   const add = (kind: NodeKind, id: string, n: bigint, d: bigint): void => {
     if (book.shelves[kind].has(id)) lines.push({ of: { kind, id }, coefficient: ratio.of(n, d) });
   };
@@ -35,8 +38,10 @@ export function exactRow(book: Book, ref: NodeRef): ExactRow {
     money: (n, d) => money(BigInt(n), BigInt(d)),
     bigMoney: money,
     lacking: () => undefined,
+    lackingCredit: () => { credited = true; },
   });
-  return { ref, lines, constant };
+  credited ||= ratio.sign(constant) < 0 || lines.some((line) => ratio.sign(line.coefficient) < 0);
+  return { ref, lines, constant, credited };
 }
 
 /** Everything a node rests on and itself, each after all that it rests on. Rows that count as 0 have no lines. */
@@ -65,8 +70,7 @@ export function rowsBelow(cascade: Cascade, ref: NodeRef): readonly ExactRow[] {
 /** A row with credits and anything unknown counts as 0, as in the engine: nothing else would be a lower bound. */
 function countedRow(cascade: Cascade, ref: NodeRef): ExactRow {
   const row = exactRow(cascade.book, ref);
-  const credited = ratio.sign(row.constant) < 0 || row.lines.some((line) => ratio.sign(line.coefficient) < 0);
-  return credited && isIncomplete(cascade, ref) ? { ref, lines: [], constant: ratio.ZERO } : row;
+  return row.credited && isIncomplete(cascade, ref) ? { ...row, lines: [], constant: ratio.ZERO } : row;
 }
 
 /** A node's cost as an exact fraction. Throws when the book has no such node. */

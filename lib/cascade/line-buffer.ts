@@ -117,6 +117,11 @@ export class LineBuffer implements RowSink {
     this.lacks[this.rowCount] = 1;
   }
 
+  lackingCredit(): void {
+    this.lacks[this.rowCount] = 1;
+    this.credits[this.rowCount] = 1;
+  }
+
   #push(node: number, hi: number, lo: number): void {
     if (node < 0) {
       this.lacks[this.rowCount] = 1;

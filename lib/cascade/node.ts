@@ -30,8 +30,8 @@ export type Per = "g" | "mL" | "each" | "portion" | "batch" | "plate";
 
 /**
  * What a node costs, in the kitchen's currency: money per g / mL / each (item, cut), per portion (spec), per batch
- * (recipe), per plate (dish). A lower bound when `missing` is not empty. The amount is exact to what the engine
- * carries (about 31 digits); where half a cent decides, ask `costExactly`.
+ * (recipe), per plate (dish). A lower bound when `missing` is not empty. The amount has the 30 digits that the engine
+ * carries for certain; where half a cent decides, ask `costExactly`.
  */
 export interface NodeCost {
   readonly amount: Decimal;

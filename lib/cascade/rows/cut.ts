@@ -70,7 +70,7 @@ export function sayCut(book: Book, cut: Cut, sink: RowSink): void {
   sayInBase(book, cut.of.kind, cut.of.id, perOrigin, base, "origin", "", sink);
   for (const { key, perUsable } of credits) {
     const value = values.get(key);
-    if (value === undefined) sink.lacking("price", "cut", cut.id);
+    if (value === undefined) sink.lackingCredit("cut", cut.id);
     else if (value.kind !== "typed") sayInBase(book, value.kind, value.id, ratio.neg(perUsable), base, "by-product", key, sink);
     else if (price === null) {
       const credit = ratio.mul(perUsable, rateInBase(value.rate));
