@@ -12,8 +12,8 @@ const root = import.meta.dirname;
 const storeTests = {
   include: ["tests/store/**/*.test.ts", "tests/database/**/*.test.ts"],
   globalSetup: "tests/database/template.ts",
-  testTimeout: 60_000,
-  hookTimeout: 60_000,
+  testTimeout: 120_000,
+  hookTimeout: 120_000,
 };
 
 export default defineConfig({

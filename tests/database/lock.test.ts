@@ -76,7 +76,7 @@ describe("a dead owner", () => {
 
   test.runIf(process.platform === "linux")("nobody has asked after (a zombie) is succeeded", async () => {
     // The shell starts a process, then becomes one that never asks how it ended.
-    const parent = spawn("sh", ["-c", "sh -c 'exit 0' & echo $!; exec sleep 30"], { stdio: ["ignore", "pipe", "ignore"] });
+    const parent = spawn("sh", ["-c", "sleep 0.3 & echo $!; exec sleep 30"], { stdio: ["ignore", "pipe", "ignore"] });
     try {
       const pid = Number(await new Promise((resolve) => parent.stdout.once("data", (piece: Buffer) => { resolve(piece.toString()); })));
       await vi.waitFor(() => { expect(fs.readFileSync(`/proc/${pid}/stat`, "utf8")).toMatch(/\) Z /); });

@@ -6,10 +6,13 @@
  * - a script is one implicit transaction, awaited;
  * - isolation levels are ignored: there is one connection, and transactions run one after another.
  */
+import { messages } from "@electric-sql/pglite";
 import type { PGlite, Transaction as PGliteTransaction } from "@electric-sql/pglite";
-import type { SqlDriverAdapter, SqlMigrationAwareDriverAdapterFactory, SqlQueryable, Transaction } from "@prisma/driver-adapter-utils";
+import { DriverAdapterError } from "@prisma/driver-adapter-utils";
+import type { SqlDriverAdapter, SqlMigrationAwareDriverAdapterFactory, SqlQueryable } from "@prisma/driver-adapter-utils";
 import { PrismaPGlite } from "pglite-prisma-adapter";
 import { refuseInsideTransaction } from "./inside";
+import type { ScriptTransaction } from "./whole";
 
 const name = "trimledger-embedded";
 const provider = "postgres";
@@ -42,7 +45,7 @@ async function connect(pglite: PGlite): Promise<SqlDriverAdapter> {
     },
     executeScript: async (script) => {
       refuseInsideTransaction();
-      await pglite.exec(script);
+      await runScript(pglite, script);
     },
     startTransaction: () => {
       refuseInsideTransaction();
@@ -63,11 +66,22 @@ async function queryable(client: PGlite | PGliteTransaction): Promise<Pick<SqlQu
   };
 }
 
+/** Runs a script, with an error told in the terms of Prisma, which passes no other on. */
+async function runScript(client: PGlite | PGliteTransaction, script: string): Promise<void> {
+  try {
+    await client.exec(script);
+  } catch (error) {
+    if (!(error instanceof messages.DatabaseError)) throw error;
+    const { code = "", severity = "ERROR", message, detail, column, hint } = error;
+    throw new DriverAdapterError({ kind: "postgres", originalCode: code, originalMessage: message, code, severity, message, detail, column, hint });
+  }
+}
+
 /**
  * PGlite runs a transaction as a callback; Prisma wants it opened here and ended there. The callback hands out its
  * client and waits until it is told how to end, and PGlite's own answer, not our wish, is the answer.
  */
-async function startTransaction(pglite: PGlite): Promise<Transaction> {
+async function startTransaction(pglite: PGlite): Promise<ScriptTransaction> {
   let end = (): void => undefined;
   const ended = new Promise<void>((resolve) => {
     end = resolve;
@@ -92,6 +106,9 @@ async function startTransaction(pglite: PGlite): Promise<Transaction> {
     options: { usePhantomQuery: true },
     queryRaw: (query) => inner.queryRaw(query),
     executeRaw: (query) => inner.executeRaw(query),
+    executeScript: async (script) => {
+      await runScript(tx, script);
+    },
     commit: async () => {
       end();
       await outcome;

@@ -9,6 +9,7 @@ import path from "node:path";
 import type { SqlMigrationAwareDriverAdapterFactory } from "@prisma/driver-adapter-utils";
 import type { MigrationList, SchemaEngine } from "@prisma/schema-engine-wasm/schema_engine_bg";
 import { migrationsPath, readSchema, withSchemaEngine } from "./schema-engine";
+import { whole } from "./whole";
 
 export class MigrationRefused extends Error {
   override readonly name = "MigrationRefused";
@@ -43,17 +44,17 @@ export function readMigrations(directory = migrationsPath()): MigrationList {
 export const noFilters = { externalTables: [], externalEnums: [] };
 
 /**
- * Applies what is not yet applied; returns the names. Each migration runs whole or not at all. The caller sees to it
- * that no other process does the same at the same time.
+ * Applies what is not yet applied, all of it or nothing, while no other process does the same; returns the names.
  */
 export async function applyMigrations(adapter: SqlMigrationAwareDriverAdapterFactory, migrationsList = readMigrations()): Promise<readonly string[]> {
-  return withSchemaEngine(adapter, async (engine) => {
+  return whole(adapter, (inside) => withSchemaEngine(inside, async (engine) => {
     const state = await engine.diagnoseMigrationHistory({ migrationsList, optInToShadowDatabase: false, filters: noFilters });
     if (state.editedMigrationNames.length > 0) {
       throw new MigrationRefused(`Migration ${list(state.editedMigrationNames)} was changed after this database applied it. Put the file back as it was, and write what should be different as a new migration.`);
     }
     if (state.failedMigrationNames.length > 0) {
-      throw new MigrationRefused(`Migration ${list(state.failedMigrationNames)} failed half-way in this database. Restore the last backup, or mark it with "npx prisma migrate resolve".`);
+      // Not by us: ours leave no trace of a failure. Another tool migrated this database.
+      throw new MigrationRefused(`Migration ${list(state.failedMigrationNames)} is recorded as failed in this database, by another tool. Restore the last backup, or settle it with that tool ("prisma migrate resolve").`);
     }
     if (state.history !== null && state.history.diagnostic !== "databaseIsBehind") {
       throw new MigrationRefused(`This database was migrated by a newer version (it has ${list(state.history.unpersistedMigrationNames)}, which is not here). Start that version or a later one.`);
@@ -67,7 +68,7 @@ export async function applyMigrations(adapter: SqlMigrationAwareDriverAdapterFac
       }
       throw error;
     }
-  });
+  }));
 }
 
 /** The SQL that would bring the migrations on disk to prisma/schema.prisma; null when they already agree. Needs a shadow database. */

@@ -65,7 +65,7 @@ export async function openDatabase(choice: DatabaseChoice, { onFatal = endProces
 
 async function openOnServer(url: string): Promise<Database> {
   const server = await openServer(url);
-  const migrated = await server.exclusively((adapter) => applyMigrations(adapter));
+  const migrated = await applyMigrations(server.adapter);
   const prisma = new PrismaClient({ adapter: server.adapter });
   return {
     kind: "server",

@@ -1,23 +1,20 @@
 /**
- * A PostgreSQL server as the database, named by DATABASE_URL and shared by any number of app processes. Two things
- * differ from Prisma's adapter as it comes: a script (a migration) goes to the server in one piece, since that package
- * cuts it at every semicolon, even inside a function's body, and loses the transaction around it; and the session's
- * time zone is UTC, because that package reads every time stamp as if it were.
+ * A PostgreSQL server as the database, named by DATABASE_URL and shared by any number of app processes. Three things
+ * differ from Prisma's adapter as it comes. A script (a migration) goes to the server in one piece, since that package
+ * cuts it at every semicolon, even inside a function's body. The session's time zone is UTC, because that package reads
+ * every time stamp as if it were. And a COMMIT after an error that somebody swallowed is a failure: the server answers
+ * it with a rollback, which that package takes for success.
  */
 import { PrismaPg } from "@prisma/adapter-pg";
-import type { SqlDriverAdapter, SqlMigrationAwareDriverAdapterFactory } from "@prisma/driver-adapter-utils";
+import type { SqlDriverAdapter, SqlMigrationAwareDriverAdapterFactory, Transaction } from "@prisma/driver-adapter-utils";
 import { refuseInsideTransaction } from "./inside";
+import type { ScriptTransaction } from "./whole";
 
 export interface Server {
   /** Host, port and database, without user or password: for messages. */
   readonly where: string;
   readonly adapter: SqlMigrationAwareDriverAdapterFactory;
-  /** Runs `work` while no other process that asks the same way runs its own; released even when we are killed. */
-  exclusively<T>(work: (adapter: SqlMigrationAwareDriverAdapterFactory) => Promise<T>): Promise<T>;
 }
-
-/** Any number will do, as long as every version of the app uses the same. */
-const MIGRATION_LOCK = 7_242_506_117n;
 
 /** Opens a server by its URL and checks that it answers and keeps time in UTC. */
 export async function openServer(url: string): Promise<Server> {
@@ -34,29 +31,10 @@ export async function openServer(url: string): Promise<Server> {
   } finally {
     await probe.dispose();
   }
-  return {
-    where,
-    adapter,
-    exclusively: async (work) => {
-      const holder = await serverAdapter(url, 1).connect();
-      try {
-        // The lock belongs to a transaction, so that it survives a pooler in between and ends with the connection.
-        const lock = await holder.startTransaction();
-        await lock.executeRaw({ sql: `SELECT pg_advisory_xact_lock(${MIGRATION_LOCK})`, args: [], argTypes: [] });
-        try {
-          return await work(serverAdapter(url, 1));
-        } finally {
-          await lock.executeRaw({ sql: "ROLLBACK", args: [], argTypes: [] });
-          await lock.rollback();
-        }
-      } finally {
-        await holder.dispose();
-      }
-    },
-  };
+  return { where, adapter };
 }
 
-/** Prisma's adapter for `pg` with the two differences, and with the refusal of the outer client inside a transaction. */
+/** Prisma's adapter for `pg` with the three differences, and with the refusal of the outer client inside a transaction. */
 function serverAdapter(url: string, connections = 10): SqlMigrationAwareDriverAdapterFactory {
   const factory = new PrismaPg({
     connectionString: url,
@@ -80,7 +58,7 @@ function serverAdapter(url: string, connections = 10): SqlMigrationAwareDriverAd
       },
       startTransaction: (isolation) => {
         refuseInsideTransaction();
-        return inner.startTransaction(isolation);
+        return inner.startTransaction(isolation).then(honest);
       },
       executeScript: async (script) => {
         refuseInsideTransaction();
@@ -91,6 +69,50 @@ function serverAdapter(url: string, connections = 10): SqlMigrationAwareDriverAd
     };
   };
   return { provider: factory.provider, adapterName: factory.adapterName, connect, connectToShadowDb: () => factory.connectToShadowDb() };
+}
+
+/** The transaction, with a COMMIT that fails when a statement had failed, and with scripts. */
+function honest(tx: Transaction): ScriptTransaction {
+  let failed = false;
+  const minding = async <T>(work: () => Promise<T>): Promise<T> => {
+    try {
+      return await work();
+    } catch (error) {
+      failed = true;
+      throw error;
+    }
+  };
+  const executeRaw: Transaction["executeRaw"] = async (query) => {
+    if (query.sql === "COMMIT" && failed) {
+      await tx.executeRaw({ sql: "ROLLBACK", args: [], argTypes: [] });
+      throw new Error("Nothing was saved: a statement of this transaction had failed, and the error was passed over.");
+    }
+    const done = await minding(() => tx.executeRaw(query));
+    if (query.sql.startsWith("ROLLBACK TO SAVEPOINT")) failed = false;
+    return done;
+  };
+  return {
+    provider: tx.provider,
+    adapterName: tx.adapterName,
+    options: tx.options,
+    queryRaw: (query) => minding(() => tx.queryRaw(query)),
+    executeRaw,
+    executeScript: async (script) => {
+      // Without parameters the driver sends the text as it is, so several statements may stand in it.
+      await executeRaw({ sql: script, args: [], argTypes: [] });
+    },
+    commit: () => tx.commit(),
+    rollback: () => tx.rollback(),
+    createSavepoint: async (point) => {
+      await executeRaw({ sql: `SAVEPOINT ${point}`, args: [], argTypes: [] });
+    },
+    rollbackToSavepoint: async (point) => {
+      await executeRaw({ sql: `ROLLBACK TO SAVEPOINT ${point}`, args: [], argTypes: [] });
+    },
+    releaseSavepoint: async (point) => {
+      await executeRaw({ sql: `RELEASE SAVEPOINT ${point}`, args: [], argTypes: [] });
+    },
+  };
 }
 
 function whereOf(url: string): string {
