@@ -99,6 +99,10 @@ export function takenFrom(sources: Sources, line: Line): Taken {
 /** The quantity in the measure its source is costed in, where that is not the one it was written in. */
 function conversion(book: Book, line: Line, coefficient: Ratio, cost: NodeCost | null): Conversion | null {
   const per = cost?.per ?? null;
+  if (line.of.kind === "spec" && quantityKind(line.quantity) !== "count") {
+    // A portion's own size says how many portions a weight of it is.
+    return { quantity: told(coefficient, "portion"), rate: cost && { amount: cost.amount, per: "portion" }, through: [] };
+  }
   if (line.of.kind !== "item" && line.of.kind !== "cut") return null;
   if (per !== "g" && per !== "mL" && per !== "each") return null;
   const kind = KIND_OF_BASE[per];

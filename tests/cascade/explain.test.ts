@@ -169,6 +169,22 @@ describe("a cut opened: the ledger of the weighed striploin", () => {
     expect([cutOf.cost.amount.toString(), cutOf.summed, cutOf.cost.missing.map((each) => each.what)]).toEqual(["0", false, ["price"]]);
   });
 
+  test("a by-product linked to a thing counted by the piece, of which nobody weighed one: at least 0 as well", () => {
+    const [test1] = striploin.filter((fact) => fact.kind === "test");
+    if (test1?.kind !== "test" || !test1.after) throw new Error("expected the weighed striploin");
+    const linked = { ...test1, after: { ...test1.after, parts: test1.after.parts.map((each) => (each.role === "by-product" ? { ...each, value: { kind: "item" as const, id: "skewer" } } : each)) } };
+    const cutOf = opened([...striploin.filter((fact) => fact !== test1), linked, item("skewer", "count"), quote("skewer", "2 a each")], "cut", "strip");
+    expect([cents(step(cutOf, "billed").amount), step(cutOf, "lean-trim").amount]).toEqual(["95.85", null]);
+    expect([cutOf.cost.amount.toString(), cutOf.summed, cutOf.cost.missing.map((each) => each.what)]).toEqual(["0", false, ["each-weight"]]);
+  });
+
+  test("portions written by weight are told as portions too", () => {
+    const plate = opened([...striploin, dish("two", ["spec steak-10oz 20 oz"])], "dish", "two");
+    expect(plate.steps[0]?.converted).toMatchObject({ quantity: { amount: "2", unit: "portion" }, through: [] });
+    expect(cents(plate.steps[0]?.converted?.rate?.amount)).toBe("6.20");
+    sums(plate);
+  });
+
   test("an unknown price beside credits: known lines stand, the cost is at least 0, and the missing one is named", () => {
     const noPrice = opened(striploin.filter((fact) => fact.id !== "quote-striploin"), "cut", "strip");
     expect(step(noPrice, "billed").amount).toBeNull();
