@@ -3,7 +3,7 @@
  * behind it is a decision (an adoption) that has a date and a person: it is the cut's own revision. Several tests are
  * pooled by weights. A portion spec: a cut at a size.
  */
-import type { Exact, Quantity, Rate } from "@/lib/measure";
+import type { Quantity, Rate } from "@/lib/measure";
 import type { Origin } from "./yield-test";
 
 /** How joint cost is shared when a test has several main parts. Totals are the same under each. */

@@ -36,16 +36,14 @@ export class Cascade {
 
   /** The digits of a row, and whether something it rests on is missing. */
   rowAt(row: number): { readonly hi: number; readonly lo: number; readonly incomplete: boolean } {
-    let at: Cascade = this;
-    for (let way = at.#way; way !== null; way = at.#way) {
+    for (let way = this.#way; way !== null; way = way.towards.#way) {
       const place = placeIn(way.delta, row);
       if (place >= 0) {
         const { hi, lo, incomplete } = way.delta;
         return { hi: hi[place] as number, lo: lo[place] as number, incomplete: incomplete[place] === 1 };
       }
-      at = way.towards;
     }
-    const { hi, lo, incomplete } = at.engine.figures;
+    const { hi, lo, incomplete } = this.engine.figures;
     return { hi: hi[row] as number, lo: lo[row] as number, incomplete: incomplete[row] === 1 };
   }
 

@@ -61,7 +61,7 @@ export function missingBelow(cascade: Cascade, ref: NodeRef): readonly Missing[]
       if (!book.shelves[kind].has(id)) note("fact", kind, id);
       else if (isIncomplete(cascade, { kind, id })) below.push({ kind, id });
     };
-    sayRow(book, next.kind, next.id, { line, bigLine: line, money: ignore, bigMoney: ignore, lacking: note, lackingCredit: (kind, id) => note("price", kind, id) });
+    sayRow(book, next.kind, next.id, { line, bigLine: line, money: ignore, bigMoney: ignore, lacking: note, lackingCredit: note });
     // The stack gives back the last first: the first line's leaves are told first.
     waiting.push(...below.reverse());
   }

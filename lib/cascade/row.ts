@@ -25,5 +25,5 @@ export interface RowSink {
   /** Something that this row needs is not known. A source that is not in the book is found out by the sink itself. */
   lacking(what: Lack, kind: NodeKind, id: string): void;
   /** A credit whose worth is not known. What the row comes to without it is no lower bound, so the row counts as 0. */
-  lackingCredit(kind: NodeKind, id: string): void;
+  lackingCredit(what: Lack, kind: NodeKind, id: string): void;
 }

@@ -3,7 +3,7 @@
  * per one of a unit. Conversions stay within a kind (mass, volume, count) and are exact multiples; crossing kinds is
  * refused here and happens only through a density or an each-weight recorded for an item.
  */
-import { Decimal, type Exact, exactRatio, toDecimal, toRatio } from "./decimal";
+import { type Decimal, type Exact, exactRatio, toDecimal, toRatio } from "./decimal";
 import { type Kind, type Unit, baseFactor, kindOf } from "./units";
 
 export interface Quantity {

@@ -156,7 +156,8 @@ describe("unknown is not zero", () => {
     const cost = costOf(cascade, { kind: "dish", id: "plate" });
     expect(cost?.missing.map((leaf) => `${leaf.what} of ${leaf.name}`)).toEqual(["density of cream", "price of saffron"]);
     expect(cost?.amount.gt(0)).toBe(true);
-    const known = advance(cascade, [quote("saffron", "90 a oz"), { kind: "item", id: "cream", after: { ...cascade.book.shelves.item.get("cream")!, density: density("1.01") } }]);
+    const [{ after: cream }] = [item("cream", "mass", { density: density("1.01") })] as [Extract<Change, { kind: "item" }>];
+    const known = advance(cascade, [quote("saffron", "90 a oz"), { kind: "item", id: "cream", after: cream }]);
     if (!known.ok) throw new Error("expected the gaps to close");
     const whole = costOf(known.value.cascade, { kind: "dish", id: "plate" });
     expect(whole?.missing).toEqual([]);

@@ -70,7 +70,7 @@ export function sayCut(book: Book, cut: Cut, sink: RowSink): void {
   sayInBase(book, cut.of.kind, cut.of.id, perOrigin, base, "origin", "", sink);
   for (const { key, perUsable } of credits) {
     const value = values.get(key);
-    if (value === undefined) sink.lackingCredit("cut", cut.id);
+    if (value === undefined) sink.lackingCredit("price", "cut", cut.id);
     else if (value.kind !== "typed") sayInBase(book, value.kind, value.id, ratio.neg(perUsable), base, "by-product", key, sink);
     else if (price === null) {
       const credit = ratio.mul(perUsable, rateInBase(value.rate));
@@ -93,5 +93,7 @@ function sayInBase(
     return;
   }
   sink.line(kind, id, 0, 1, role, key);
-  if (one.missing !== "fact") sink.lacking(one.missing, one.of.kind, one.of.id);
+  if (role === "by-product") sink.lackingCredit(one.missing, one.of.kind, one.of.id);
+  // A source that is not in the book is found out by the sink.
+  else if (one.missing !== "fact") sink.lacking(one.missing, one.of.kind, one.of.id);
 }
