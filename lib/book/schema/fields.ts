@@ -5,7 +5,7 @@
  */
 import { z } from "zod";
 import {
-  type Checked, type Exact, type Habits, type Kind, type Money, type Quantity, type Rate, type Unit,
+  type Checked, type Exact, type Habits, type Kind, type Money, type Problem, type Quantity, type Rate, type Unit,
   UNITS, isExact, parseMoney, parseNumber, parseQuantity, parseRate, parseShare, ratio,
 } from "@/lib/measure";
 
@@ -192,4 +192,34 @@ export function bareUnit(kind: Kind, habits: Habits): Unit {
   if (kind === "count") return "each";
   if (kind === "mass") return habits.measures === "us" ? "lb" : "kg";
   return habits.measures === "us" ? "qt" : "L";
+}
+
+/**
+ * The issues of a schema as problems. Where one of several readings was allowed, the one that got furthest speaks: a
+ * reader's own sentence, or a problem inside it; else the field's own sentence.
+ */
+export function problemsOf(issues: readonly z.core.$ZodIssue[], under: readonly PropertyKey[] = []): readonly Problem[] {
+  return issues.flatMap((issue): readonly Problem[] => {
+    const path = [...under, ...issue.path];
+    const at = path.map(String).join(".");
+    if (issue.code === "invalid_union") {
+      const branches = issue.errors
+        .filter((branch) => branch.every((one) => one.code === "custom" || one.code === "invalid_union" || one.path.length > 0))
+        .map((branch) => problemsOf(branch, path));
+      const furthest = branches.filter((branch) => branch.length > 0).sort((a, b) => a.length - b.length)[0];
+      return furthest ?? [{ path: at, code: "missing", sentence: issue.message }];
+    }
+    const code: unknown = issue.code === "custom" ? issue.params?.["code"] : undefined;
+    return [{ path: at, code: typeof code === "string" ? code : issue.code, sentence: issue.message }];
+  });
+}
+
+/** Reads a value by a schema that is only known once other fields are, telling its problems as one's own. */
+export function readWithin<T>(schema: z.ZodType<T>, value: unknown, at: readonly PropertyKey[], context: z.core.$RefinementCtx): T {
+  const read = schema.safeParse(value);
+  if (read.success) return read.data;
+  for (const { path, code, sentence } of problemsOf(read.error.issues)) {
+    context.addIssue({ code: "custom", path: [...at, ...(path === "" ? [] : path.split("."))], params: { code }, message: sentence });
+  }
+  return z.NEVER;
 }

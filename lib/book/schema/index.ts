@@ -3,8 +3,9 @@
  * file and a stored book all pass through it, so that nothing gets into a book by another door.
  */
 import type { z } from "zod";
-import type { Checked, Habits, Problem } from "@/lib/measure";
+import type { Checked, Habits } from "@/lib/measure";
 import type { FactKind, FactOf } from "../book";
+import { problemsOf } from "./fields";
 import { cutSchema, specSchema, testSchema } from "./block";
 import { dealerSchema, itemSchema, kitchenSchema, quoteSchema } from "./larder";
 import { dishSchema, menuPriceSchema, recipeSchema, salesSchema } from "./menu";
@@ -31,18 +32,4 @@ export function readFact<K extends FactKind>(kind: K, input: unknown, habits: Ha
   const read = factSchema(kind, habits).safeParse(input);
   if (read.success) return { ok: true, value: read.data };
   return { ok: false, problems: problemsOf(read.error.issues) };
-}
-
-/** An issue of a union speaks for its likeliest branch: the one that got furthest. */
-function problemsOf(issues: readonly z.core.$ZodIssue[], under: readonly PropertyKey[] = []): readonly Problem[] {
-  return issues.flatMap((issue): readonly Problem[] => {
-    const path = [...under, ...issue.path];
-    if (issue.code === "invalid_union") {
-      const branches = issue.errors.map((branch) => problemsOf(branch, path)).filter((branch) => branch.length > 0 && branch.every((one) => one.code !== "invalid_type"));
-      const furthest = branches.sort((a, b) => a.length - b.length)[0];
-      if (furthest !== undefined) return furthest;
-    }
-    const params: unknown = issue.code === "custom" ? issue.params?.["code"] : undefined;
-    return [{ path: path.map(String).join("."), code: typeof params === "string" ? params : issue.code, sentence: issue.message }];
-  });
 }

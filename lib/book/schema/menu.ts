@@ -2,7 +2,7 @@
 import { z } from "zod";
 import { type Habits, type Kind, kindOf } from "@/lib/measure";
 import type { Dish, Line, LineKind, MenuPrice, Recipe, SalesWeek } from "../recipe";
-import { chosen, day, id, key, keyed, money, name, note, number, orNull, quantity, share, word } from "./fields";
+import { chosen, day, id, key, keyed, money, name, note, number, orNull, quantity, readWithin, share, word } from "./fields";
 
 const MOST_LINES = 200;
 const ANY: readonly Kind[] = ["mass", "volume", "count"];
@@ -23,10 +23,7 @@ const line = (habits: Habits) =>
     .transform((one, context) => {
       // A bare number is a count of portions where portions are counted; elsewhere the unit has to be said.
       const field = quantity(habits, ANY, { what: "The quantity", ...(one.of.kind === "spec" ? { bare: "portion" as const } : {}) });
-      const read = field.safeParse(one.quantity ?? "");
-      if (read.success) return { ...one, quantity: read.data };
-      for (const issue of read.error.issues) context.addIssue({ code: "custom", path: ["quantity"], message: issue.message, params: issue.code === "custom" ? issue.params : undefined });
-      return z.NEVER;
+      return { ...one, quantity: readWithin(field, one.quantity ?? "", ["quantity"], context) };
     });
 
 const tooMany = { error: `At most ${MOST_LINES} lines.` };
@@ -52,12 +49,9 @@ export function dishSchema(habits: Habits): z.ZodType<Dish> {
   const role = word(["main", "side", "garnish", "cover", "packaging"], "What it is on the plate");
   return z.object({
     id, name: name("the dish"), section: note("The section", 60),
-    lines: z.array(z.object({ role: role.default("main") }).loose().transform(({ role: of, ...rest }, context) => {
-      const read = line(habits).safeParse(rest);
-      if (read.success) return { ...read.data, role: of };
-      for (const issue of read.error.issues) context.addIssue({ code: "custom", path: [...issue.path], message: issue.message, params: issue.code === "custom" ? issue.params : undefined });
-      return z.NEVER;
-    })).max(MOST_LINES, tooMany).transform((lines) => keyed(lines, (one) => one.of.id)),
+    lines: z.array(z.object({ role: role.default("main") }).loose().transform(({ role: of, ...rest }, context) => ({
+      ...readWithin(line(habits), rest, [], context), role: of,
+    }))).max(MOST_LINES, tooMany).transform((lines) => keyed(lines, (one) => one.of.id)),
     note: note("The note"),
   });
 }
