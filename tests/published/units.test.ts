@@ -16,7 +16,7 @@ describe(`${fixture.source.title} (${fixture.source.author})`, () => {
       expect(kindOf(unit.unit as Unit)).toBe(unit.kind);
     });
 
-  const IMPERIAL: Readonly<Record<string, string>> = { "imperial fl oz": "imp fl oz", "imperial pint": "imp pt" };
+  const IMPERIAL: Readonly<Record<string, string>> = { "imperial fl oz": "imp fl oz", "imperial pt": "imp pt", "imperial pint": "imp pt" };
   const unitNamed = (name: string): string => IMPERIAL[name] ?? name.replace(" (US)", "").replace(/^cups$/, "cup");
   test.each(fixture.relations)("%s", (relation) => {
     const match = /^(\d+) (.+) = 1 (.+)$/.exec(relation);
