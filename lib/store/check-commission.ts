@@ -3,8 +3,8 @@
  * that name a revision of the same fact, and above all a book that still holds together (lib/book), today and on every
  * day to come on which it will change by itself.
  */
-import { type Book, type Change, checkChanges, factKey } from "@/lib/book";
-import type { Problem } from "@/lib/measure";
+import { type Book, type Change, checkChanges, factKey, kitchenOf } from "@/lib/book";
+import { type Problem, printDay } from "@/lib/measure";
 import type { Commission, DatedChange } from "./contract";
 import type { Plan } from "./plan";
 import type { RevisionHead } from "./read-revisions";
@@ -71,7 +71,7 @@ export function checkBookAhead(book: Book, today: readonly Change[], plan: Plan)
   if (now.length > 0) return now;
   for (const day of plan.days()) {
     const then = checkChanges({ ...book, on: day }, plan.changesOn(day));
-    if (then.length > 0) return then.map((found) => ({ ...found, sentence: `From ${day} on: ${found.sentence}` }));
+    if (then.length > 0) return then.map((found) => ({ ...found, sentence: `From ${printDay(day, kitchenOf(book))} on: ${found.sentence}` }));
   }
   return [];
 }

@@ -16,7 +16,7 @@ import { selectHistory, selectThese } from "./in-force";
 import type { LiveBooks } from "./live-books";
 import { Plan, newRevisions } from "./plan";
 import { lockKitchen } from "./read-book";
-import { type RevisionHead, readHeads, readRevisions } from "./read-revisions";
+import { type RevisionHead, byFactKey, readHeads, readRevisions } from "./read-revisions";
 import { staleIn } from "./stale";
 import { writeChange } from "./write-change";
 
@@ -50,18 +50,9 @@ function stampedAt(clock: Clock, lastAt: string | null): string {
 
 /** Every revision of the facts that the entries change. */
 async function revisionsOf(tx: Transaction, kitchenId: string, entries: readonly DatedChange[]): Promise<Map<string, RevisionHead[]>> {
-  const found = new Map<string, RevisionHead[]>();
-  for (const kind of FACT_KINDS) {
-    const keys = new Set(entries.flatMap(({ change }) => (change.kind === kind ? [factKey(kind, change.id)] : [])));
-    if (keys.size === 0) continue;
-    for (const head of await readHeads(tx, kitchenId, selectHistory(kitchenId, [...keys]), kind)) {
-      const key = factKey(head.kind, head.id);
-      const heads = found.get(key);
-      if (heads) heads.push(head);
-      else found.set(key, [head]);
-    }
-  }
-  return found;
+  const keys = new Set(entries.map(({ change }) => factKey(change.kind, change.id)));
+  const kinds = FACT_KINDS.filter((kind) => entries.some(({ change }) => change.kind === kind));
+  return byFactKey(await readHeads(tx, kitchenId, selectHistory(kitchenId, [...keys]), kinds));
 }
 
 export interface ToRecord {

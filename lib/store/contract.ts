@@ -105,7 +105,7 @@ export interface RecordEntry {
   readonly at: string;
   readonly by: string;
   readonly why: string;
-  /** The facts changed: in a list of changes the first few of each, in a single entry all of them. */
+  /** The facts changed: in a list of changes the first few of each, in a single entry up to a thousand. */
   readonly facts: readonly ChangedFact[];
   readonly factCount: number;
   /** How many costs moved, by kind of node, when it was recorded. */

@@ -93,12 +93,12 @@ export class LiveBooks {
 
   async #catchUp(reader: Reader, held: LiveBook, changeNo: number): Promise<LiveBook> {
     const { kitchenId, today, book } = held;
-    const stored = await readRevisions(reader, kitchenId, selectInForce({ kitchenId, changeNo, on: today, since: held.changeNo }));
+    const keys = await touchedFacts(reader, held, changeNo);
+    const kinds = FACT_KINDS.filter((kind) => keys.some((key) => key.startsWith(`${kind}:`)));
+    const stored = await readRevisions(reader, kitchenId, selectInForce({ kitchenId, changeNo, on: today, keys }), kinds);
     const inForce = new Set(stored.map(({ kind, id }) => factKey(kind, id)));
-    const changes = [
-      ...stored.map(changeFrom),
-      ...(await touchedFacts(reader, held, changeNo)).filter((key) => !inForce.has(key)).map(absent),
-    ].filter((change) => changesBook(book, change));
+    const changes = [...stored.map(changeFrom), ...keys.filter((key) => !inForce.has(key)).map(absent)]
+      .filter((change) => changesBook(book, change));
     const cascade = changes.length === 0 ? held.cascade : compiled(advance(held.cascade, changes), kitchenId).cascade;
     const live = {
       kitchenId, changeNo, today, book: cascade.book, cascade, ahead: await readAhead(reader, kitchenId, today, changeNo),

@@ -9,7 +9,7 @@ import { Prisma } from "@/prisma/generated/client";
 import { type Clock, latestToday, systemClock } from "./clock";
 import { commit } from "./commit";
 import type { Store } from "./contract";
-import { type Database, database } from "./database";
+import { type Database, closeDatabase, database } from "./database";
 import { readCostHistory, readRevisionsOf } from "./history";
 import { LiveBooks } from "./live-books";
 import { openKitchen } from "./open-kitchen";
@@ -22,10 +22,19 @@ const home = globalThis as { trimledgerStore?: Promise<Store> };
 
 /** The process's own store. An opening that failed may be tried again. */
 export function openStore(): Promise<Store> {
-  home.trimledgerStore ??= database().then((opened) => makeStore(opened)).catch((error: unknown) => {
-    delete home.trimledgerStore;
-    throw error;
-  });
+  home.trimledgerStore ??= database().then(
+    (opened) => ({
+      ...makeStore(opened),
+      close: async () => {
+        delete home.trimledgerStore;
+        await closeDatabase();
+      },
+    }),
+    (error: unknown) => {
+      delete home.trimledgerStore;
+      throw error;
+    },
+  );
   return home.trimledgerStore;
 }
 

@@ -2,16 +2,17 @@
  * The record: who changed what, when and why, and what it did. Every change is there for good, with each fact as it
  * was and as it became, and the ripple it was saved with.
  */
-import { FACT_KINDS, type FactKind } from "@/lib/book";
+import { FACT_KINDS } from "@/lib/book";
 import type { NodeKind } from "@/lib/cascade";
 import { Prisma } from "@/prisma/generated/client";
 import type { ChangedFact, CrossingName, Fact, RecordEntry, RecordEntryWithRipple } from "./contract";
-import { selectThese } from "./in-force";
+import { inForce, selectHistory, selectThese } from "./in-force";
 import { readReport } from "./read-ripple";
-import { type Reader, momentSql, readJson, readRevisions } from "./read-revisions";
+import { type Reader, byFactKey, momentSql, readHeads, readJson, readRevisions } from "./read-revisions";
 
-/** In a list of changes, so many facts of each are told; the rest are counted. */
+/** So many facts of a change are told, in a list of changes and in a single one; the rest are counted. */
 const FACTS_IN_LIST = 12;
+const FACTS_IN_ENTRY = 1_000;
 
 export async function readRecord(
   reader: Reader, kitchenId: string, { before, limit }: { readonly before?: number | undefined; readonly limit: number },
@@ -23,7 +24,7 @@ export async function readRecord(
 
 export async function readRecordEntry(reader: Reader, kitchenId: string, changeNo: number): Promise<RecordEntryWithRipple | null> {
   const [entry] = await readEntries(reader, kitchenId, Prisma.sql`
-    SELECT no FROM change WHERE kitchen_id = ${kitchenId} AND no = ${changeNo}`, null);
+    SELECT no FROM change WHERE kitchen_id = ${kitchenId} AND no = ${changeNo}`, FACTS_IN_ENTRY);
   const ripple = entry && await readReport(reader, kitchenId, changeNo);
   return entry && ripple ? { ...entry, ripple } : null;
 }
@@ -31,7 +32,7 @@ export async function readRecordEntry(reader: Reader, kitchenId: string, changeN
 type ChangeRow = [no: number, at: string, by: string, why: string];
 
 /** The changes that `chosen` names by their numbers (column "no"), newest first. */
-async function readEntries(reader: Reader, kitchenId: string, chosen: Prisma.Sql, most: number | null): Promise<RecordEntry[]> {
+async function readEntries(reader: Reader, kitchenId: string, chosen: Prisma.Sql, most: number): Promise<RecordEntry[]> {
   const changes = await readJson<ChangeRow>(reader, Prisma.sql`
     SELECT json_agg(json_build_array(c.no, ${momentSql(Prisma.sql`c.at`)}, c."by", c.why) ORDER BY c.no DESC)::text AS rows
     FROM (${chosen}) s JOIN change c ON c.kitchen_id = ${kitchenId} AND c.no = s.no`);
@@ -48,41 +49,45 @@ async function readEntries(reader: Reader, kitchenId: string, chosen: Prisma.Sql
   }));
 }
 
-type FactRow = [
-  changeNo: number, kind: FactKind, id: string, name: string, revision: number, validFrom: string,
-  replaces: number | null, before: number | null, total: number,
-];
+interface InChange {
+  readonly changeNo: number;
+  /** How many facts the change has in all. */
+  readonly total: number;
+}
 
 /**
- * The facts of the changes with what they were: the revision that a correction corrects, and otherwise the one that
- * was in force, as known just before, on the day from which the new one applies.
+ * The facts of the changes, at most so many of each, with what they were: the revision that a correction corrects, and
+ * otherwise the one that was in force, as known just before, on the day from which the new one applies.
  */
-async function readChangedFacts(
-  reader: Reader, kitchenId: string, chosen: Prisma.Sql, most: number | null,
-): Promise<(ChangedFact & { changeNo: number; total: number })[]> {
-  const rows = await readJson<FactRow>(reader, Prisma.sql`
-    SELECT json_agg(json_build_array(r.change_no, r.kind, f.id, r.name, r.id, to_char(r.valid_from, 'YYYY-MM-DD'), r.replaces,
-      coalesce(r.replaces, b.id), r.total) ORDER BY r.id)::text AS rows
+async function readChangedFacts(reader: Reader, kitchenId: string, chosen: Prisma.Sql, most: number): Promise<(ChangedFact & InChange)[]> {
+  const rows = await readJson<[revision: number, key: string, total: number]>(reader, Prisma.sql`
+    SELECT json_agg(json_build_array(r.id, r.fact, r.total))::text AS rows
     FROM (
-      SELECT r.*, count(*) OVER (PARTITION BY r.change_no) AS total, row_number() OVER (PARTITION BY r.change_no ORDER BY r.id) AS place
-      FROM revision r WHERE r.kitchen_id = ${kitchenId} AND r.change_no IN (SELECT no FROM (${chosen}) s)
+      SELECT id, fact, count(*) OVER (PARTITION BY change_no) AS total, row_number() OVER (PARTITION BY change_no ORDER BY id) AS place
+      FROM revision WHERE kitchen_id = ${kitchenId} AND change_no IN (SELECT no FROM (${chosen}) s)
     ) r
-    JOIN fact f ON f.kitchen_id = r.kitchen_id AND f.key = r.fact
-    LEFT JOIN LATERAL (
-      SELECT p.id FROM revision p
-      WHERE p.kitchen_id = r.kitchen_id AND p.kind = r.kind AND p.fact = r.fact AND p.id < r.id AND p.valid_from <= r.valid_from
-        AND NOT EXISTS (SELECT FROM revision c WHERE c.kitchen_id = p.kitchen_id AND c.replaces = p.id AND c.id < r.id)
-      ORDER BY p.valid_from DESC, p.id DESC LIMIT 1
-    ) b ON r.replaces IS NULL
-    ${most === null ? Prisma.empty : Prisma.sql`WHERE r.place <= ${most}`}`);
-  const ids = new Set(rows.flatMap((row) => [row[4], ...(row[7] === null ? [] : [row[7]])]));
-  const kinds = FACT_KINDS.filter((kind) => rows.some((row) => row[1] === kind));
-  const stored = await readRevisions(reader, kitchenId, selectThese(kitchenId, [...ids]), kinds);
+    WHERE r.place <= ${most}`);
+  if (rows.length === 0) return [];
+  const keys = [...new Set(rows.map(([, key]) => key))];
+  const kinds = FACT_KINDS.filter((kind) => keys.some((key) => key.startsWith(`${kind}:`)));
+  const heads = await readHeads(reader, kitchenId, selectHistory(kitchenId, keys), kinds);
+  const byFact = byFactKey(heads);
+  const byId = new Map(heads.map((head) => [head.revision, head]));
+  const told = rows.map(([revision, key, total]) => {
+    const head = byId.get(revision);
+    if (!head) throw new Error(`expected revision ${revision} among those of ${key}`);
+    const earlier = (byFact.get(key) ?? []).filter((other) => other.revision < revision);
+    return { head, total, before: head.replaces ?? inForce(earlier, head.validFrom)?.revision ?? null };
+  });
+  const wanted = new Set(told.flatMap(({ head, before }) => (before === null ? [head.revision] : [head.revision, before])));
+  const stored = await readRevisions(reader, kitchenId, selectThese(kitchenId, [...wanted]), kinds);
   const facts = new Map<number, Fact | null>(stored.map(({ revision, fact }) => [revision, fact]));
-  return rows.map(([changeNo, kind, id, name, revision, validFrom, replaces, before, total]) => ({
-    changeNo, total, kind, id, name, revision, validFrom, replaces,
-    before: before === null ? null : facts.get(before) ?? null, after: facts.get(revision) ?? null,
-  }));
+  return told
+    .map(({ head: { revision, kind, id, name, validFrom, replaces, changeNo }, total, before }) => ({
+      changeNo, total, kind, id, name, revision, validFrom, replaces,
+      before: before === null ? null : facts.get(before) ?? null, after: facts.get(revision) ?? null,
+    }))
+    .sort((a, b) => a.revision - b.revision);
 }
 
 async function readMovedCounts(reader: Reader, kitchenId: string, chosen: Prisma.Sql): Promise<Map<number, Partial<Record<NodeKind, number>>>> {

@@ -19,4 +19,4 @@ export function shapeOf<K extends FactKind>(kind: K): Shape<K> {
 }
 
 export { columnList, rowFrom } from "./table";
-export type { Table } from "./table";
+export type { Columns, Row, Table } from "./table";
