@@ -11,3 +11,4 @@ export { breakEvenPrice, dishesPerPrice, priceSensitivity } from "./sensitivity"
 export * from "./explain-types";
 export { explain } from "./explain-node";
 export { repricedAt } from "./explain-cut";
+export { carriedIn, priceNow, valuedSheet } from "./valued-sheet";

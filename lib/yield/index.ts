@@ -14,3 +14,4 @@ export * from "./portions";
 export * from "./line";
 export * from "./reprice";
 export * from "./purchase";
+export * from "./left";
