@@ -11,4 +11,5 @@ export { breakEvenPrice, dishesPerPrice, priceSensitivity } from "./sensitivity"
 export * from "./explain-types";
 export { explain } from "./explain-node";
 export { repricedAt } from "./explain-cut";
-export { carriedIn, priceNow, valuedSheet } from "./valued-sheet";
+export { carriedIn, priceNow, valuedSheet, yieldOfCut } from "./valued-sheet";
+export { type User, usersOf } from "./users";

@@ -69,3 +69,12 @@ export function priceNow(cascade: Cascade, itemId: string, kind: Kind): Ratio | 
 }
 
 const UNIT_OF: Readonly<Record<Kind, Unit>> = { mass: "lb", volume: "qt", count: "each" };
+
+/** Usable weight over billed weight of a cut, over its adopted tests pooled; null while no test tells it. For buying, never for costing. */
+export function yieldOfCut(cascade: Cascade, cutId: string): Ratio | null {
+  const cut = cascade.book.shelves.cut.get(cutId);
+  const tests = cut === undefined ? null : adoptedTests(cascade.book, cut);
+  if (cut === undefined || tests === null || tests.length === 0) return null;
+  const line = yieldLine(tests, cut.partKey, cut.joint);
+  return line.ok ? line.value.yield : null;
+}

@@ -198,3 +198,13 @@ export function portionByWeight(costPerBase: Ratio, price: Ratio, size: Quantity
   const cost = portionCost(costPerBase, quantityInBase(size));
   return { cost, factor: portionFactor(cost, costPer(price, per)), per };
 }
+
+/** All losses together over the billed weight. */
+export function totalLoss(figures: Pick<YieldFigures, "losses">): Ratio {
+  return ratio.sum(figures.losses.map((loss) => loss.ratio));
+}
+
+/** A weight in base units (g, mL, each) as a quantity in a unit of the same kind, exactly. */
+export function weightIn(weight: Ratio, unit: Unit): Quantity {
+  return { amount: ratio.toExact(ratio.div(weight, ratio.fromExact(baseFactor(unit)))), unit };
+}

@@ -1,0 +1,63 @@
+/** Cuts and their portion specs: what a usable pound costs, which tests say so, and what a portion costs. */
+import type { Metadata } from "next";
+import Link from "next/link";
+import type { Cut, PortionSpec } from "@/lib/book";
+import { type NodeCost, costOf, yieldOfCut } from "@/lib/cascade";
+import { printDay, printQuantity, printShare, ratio } from "@/lib/measure";
+import { Figure, figureHref } from "@/components/figure/Figure";
+import { ButtonLink } from "@/components/form";
+import { EmptyPage } from "@/components/sheet/EmptyPage";
+import { PageTop } from "@/components/sheet/PageTop";
+import { type Column, Table } from "@/components/table/Table";
+import { printNodeCost } from "../change-flow/ripple-view";
+import { openKitchen } from "../open-kitchen";
+
+export const metadata: Metadata = { title: "Cuts" };
+
+type Row = { readonly kind: "cut"; readonly cut: Cut; readonly cost: NodeCost | null } | { readonly kind: "spec"; readonly spec: PortionSpec; readonly cost: NodeCost | null };
+
+export default async function Cuts() {
+  const { live, kitchen } = await openKitchen();
+  const { book, cascade } = live;
+  const cuts = [...book.shelves.cut.values()].sort((a, b) => (a.name < b.name ? -1 : 1));
+  const specs = [...book.shelves.spec.values()].sort((a, b) => (a.name < b.name ? -1 : 1));
+  const rows = cuts.flatMap((cut): Row[] => [
+    { kind: "cut", cut, cost: costOf(cascade, { kind: "cut", id: cut.id }) },
+    ...specs.filter((spec) => spec.cutId === cut.id).map((spec): Row => ({ kind: "spec", spec, cost: costOf(cascade, { kind: "spec", id: spec.id }) })),
+  ]);
+  const without = cuts.filter((cut) => cut.testIds.length === 0).length;
+  const yieldText = (cut: Cut): string => {
+    const share = yieldOfCut(cascade, cut.id);
+    return share === null ? "" : printShare(ratio.toDecimal(share), kitchen);
+  };
+  const newest = (cut: Cut): string => {
+    const days = cut.testIds.map((id) => book.shelves.test.get(id)?.on ?? "").sort();
+    const last = days.at(-1);
+    return last === undefined || last === "" ? "no test yet" : `${days.length} ${days.length === 1 ? "test" : "tests"}, ${days.length === 1 ? "" : "newest "}${printDay(last, kitchen)}`;
+  };
+  const costCell = (row: Row) => {
+    if (row.cost === null) return "";
+    const ref = row.kind === "cut" ? ({ kind: "cut", id: row.cut.id } as const) : ({ kind: "spec", id: row.spec.id } as const);
+    return <>{row.cost.missing.length > 0 && <span className="quiet">at least </span>}<Figure of={printNodeCost(row.cost, kitchen)} href={figureHref(ref)} label={row.kind === "cut" ? row.cut.name : row.spec.name} /></>;
+  };
+  const columns: readonly Column<Row>[] = [
+    { key: "name", head: "Cut, and its portions", cell: (row) => row.kind === "cut" ? <Link href={`/cuts/${encodeURIComponent(row.cut.id)}`}>{row.cut.name}</Link> : <Link href={`/specs/${encodeURIComponent(row.spec.id)}`}>{row.spec.name}</Link> },
+    { key: "of", head: "Made from", fold: "narrow", label: "from", cell: (row) => row.kind === "cut" ? book.shelves[row.cut.of.kind].get(row.cut.of.id)?.name : "" },
+    { key: "size", head: "Size", figure: true, fold: "phone", label: "", cell: (row) => row.kind === "spec" ? <Figure of={printQuantity(row.spec.size, kitchen)} /> : "" },
+    { key: "yield", head: "Yield", figure: true, fold: "phone", cell: (row) => row.kind === "cut" && yieldText(row.cut) !== "" ? <Figure of={{ figure: yieldText(row.cut), unit: "%" }} /> : "" },
+    { key: "cost", head: "Costs", figure: true, width: 8.5, cell: costCell },
+    { key: "tests", head: "Stands on", fold: "narrow", label: "", cell: (row) => row.kind === "cut" ? <span className={row.cut.testIds.length === 0 ? "near" : "quiet"}>{newest(row.cut)}</span> : "" },
+  ];
+  return (
+    <>
+      <PageTop title="Cuts" of={`${cuts.length} cuts, ${specs.length} portion specs · as of ${printDay(live.today, kitchen)}`}
+        answer={cuts.length === 0 ? undefined : without === 0 ? "Every cut stands on a yield test." : `${without} ${without === 1 ? "cut has" : "cuts have"} no yield test behind ${without === 1 ? "it" : "them"}: what rests on ${without === 1 ? "it" : "them"} is only known as “at least”.`}>
+        <ButtonLink href="/cuts/new" plain>Add a cut</ButtonLink>
+        <ButtonLink href="/tests/new">Record a test</ButtonLink>
+      </PageTop>
+      {cuts.length === 0
+        ? <EmptyPage what="A cut is the usable product that yield tests of one item give: trimmed striploin, peeled carrots, roast ham. Record a test and adopt it for a cut."><ButtonLink href="/tests/new">Record a test</ButtonLink></EmptyPage>
+        : <Table caption={`${cuts.length} cuts and ${specs.length} portions, by name`} columns={columns} rows={rows} rowKey={(row) => row.kind === "cut" ? `cut ${row.cut.id}` : `spec ${row.spec.id}`} rowRule={(row) => (row.kind === "spec" ? "in" : null)} />}
+    </>
+  );
+}

@@ -1,0 +1,58 @@
+/** A new yield test: first which kind, then its sheet. Prefilled from what the address names (?kind, ?item, ?cut, ?follows). */
+import Link from "next/link";
+import type { Metadata } from "next";
+import type { Origin, TestKind } from "@/lib/book";
+import { basedOn, newId } from "@/lib/store";
+import { PageTop } from "@/components/sheet/PageTop";
+import { Caution } from "@/components/yield-test/Caution";
+import { TestSheet } from "@/components/yield-test/TestSheet";
+import { KINDS, TEST_KINDS } from "@/components/yield-test/kinds";
+import { openKitchen } from "../../open-kitchen";
+import { recordTest } from "../actions";
+import { cutChoices, dealerChoices, lastTestOf, originChoices, priceText, startRows, worthChoices } from "../sheet-props";
+
+export const metadata: Metadata = { title: "Record a test" };
+
+type Search = Readonly<Record<string, string | readonly string[] | undefined>>;
+
+export default async function NewTest({ searchParams }: { readonly searchParams: Promise<Search> }) {
+  const asked = await searchParams;
+  const { live, kitchen, writer } = await openKitchen();
+  const { book } = live;
+  const one = (name: string): string => (typeof asked[name] === "string" ? asked[name] : "");
+  const kind: TestKind = TEST_KINDS.find((known) => known === one("kind")) ?? "butcher";
+  const of: Origin | null = book.shelves.cut.has(one("cut")) ? { kind: "cut", id: one("cut") } : book.shelves.item.has(one("item")) ? { kind: "item", id: one("item") } : null;
+  const follows = book.shelves.test.has(one("follows")) ? one("follows") : "";
+  const last = of === null ? null : lastTestOf(book, of, kind);
+  const item = of?.kind === "item" ? book.shelves.item.get(of.id) : undefined;
+  const unit = kitchen.measures === "us" ? "lb" : "kg";
+  const id = newId("test");
+  const keep = new URLSearchParams(Object.entries(asked).flatMap(([name, value]) => (typeof value === "string" && name !== "kind" ? [[name, value]] : [])));
+  return (
+    <>
+      <PageTop title="Record a test" trail={[{ name: "Tests", href: "/tests" }]}
+        answer={<>Weigh what was bought, cut it, weigh every part. What the parts do not account for is the loss; it is worked out, never typed.</>} />
+      <nav aria-label="Kind of test">
+        <ul className="kind-list">
+          {TEST_KINDS.map((known) => (
+            <li key={known}>
+              <Link href={`/tests/new?kind=${known}${keep.size > 0 ? `&${keep.toString()}` : ""}`} aria-current={known === kind ? "page" : undefined}>{KINDS[known].name}</Link>
+            </li>
+          ))}
+        </ul>
+      </nav>
+      <p className="quiet">{KINDS[kind].name}: {KINDS[kind].what}.{last !== null && ` The parts are those of the last test, of ${last.on}.`}</p>
+      <Caution kind={kind} />
+      <TestSheet
+        key={`${kind} ${of?.kind ?? ""} ${of?.id ?? ""}`}
+        kind={kind} action={recordTest} basedOn={basedOn(live, [{ kind: "test", id }])} recordLabel="Record this test"
+        hidden={{ id, followsTestId: follows, cutId: newId("cut") }}
+        values={{
+          of: of === null ? "" : `${of.kind}:${of.id}`, dealerId: item?.dealerId ?? "", on: live.today, cutter: writer ?? "", pieces: "1",
+          price: of?.kind === "item" ? priceText(book, of.id, unit) : "", scaleStep: last?.scaleStep ? `${last.scaleStep.amount} ${last.scaleStep.unit}` : "",
+        }}
+        rows={startRows(kind, last)} origins={originChoices(book)} dealers={dealerChoices(book)} worthOf={worthChoices(book)} cuts={cutChoices(book, of)}
+      />
+    </>
+  );
+}

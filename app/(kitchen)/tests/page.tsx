@@ -1,0 +1,62 @@
+/** All yield tests, newest first: what each yielded, and what stands on it. */
+import type { Metadata } from "next";
+import Link from "next/link";
+import { type YieldTest, factName } from "@/lib/book";
+import { valuedSheet } from "@/lib/cascade";
+import { printDay, printShare, ratio } from "@/lib/measure";
+import { figuresOf, totalLoss } from "@/lib/yield";
+import { ButtonLink } from "@/components/form";
+import { EmptyPage } from "@/components/sheet/EmptyPage";
+import { PageTop } from "@/components/sheet/PageTop";
+import { type Column, Table } from "@/components/table/Table";
+import { KINDS } from "@/components/yield-test/kinds";
+import { openKitchen } from "../open-kitchen";
+
+export const metadata: Metadata = { title: "Tests" };
+
+interface Row {
+  readonly test: YieldTest;
+  readonly name: string;
+  readonly yield: string | null;
+  readonly loss: string | null;
+  readonly cuts: readonly { readonly id: string; readonly name: string }[];
+}
+
+export default async function Tests() {
+  const { live, kitchen } = await openKitchen();
+  const { book, cascade } = live;
+  const behind = new Map<string, { id: string; name: string }[]>();
+  for (const cut of book.shelves.cut.values()) for (const id of cut.testIds) behind.set(id, [...(behind.get(id) ?? []), { id: cut.id, name: cut.name }]);
+  const rows = [...book.shelves.test.values()]
+    .sort((a, b) => (a.on === b.on ? (a.id < b.id ? 1 : -1) : a.on < b.on ? 1 : -1))
+    .map((test): Row => {
+      const figures = figuresOf(valuedSheet(cascade, test));
+      const share = (of: { readonly n: bigint; readonly d: bigint }): string => printShare(ratio.toDecimal(of), kitchen);
+      return {
+        test, name: factName(book, test.of.kind, test.of.id), cuts: behind.get(test.id) ?? [],
+        yield: figures.ok ? share(figures.value.yield) : null,
+        loss: figures.ok ? share(totalLoss(figures.value)) : null,
+      };
+    });
+  const idle = rows.filter((row) => row.cuts.length === 0).length;
+  const columns: readonly Column<Row>[] = [
+    { key: "of", head: "Of", cell: ({ test, name }) => <Link href={`/tests/${encodeURIComponent(test.id)}`}>{name}</Link> },
+    { key: "kind", head: "Kind", cell: ({ test }) => KINDS[test.kind].name, fold: "phone", label: "" },
+    { key: "on", head: "Day", cell: ({ test }) => printDay(test.on, kitchen), fold: "phone", label: "" },
+    { key: "yield", head: "Usable", figure: true, width: 4.5, cell: (row) => row.yield === null ? "–" : <span className="figure"><strong>{row.yield}</strong><span className="u">{"\u00a0"}%</span></span> },
+    { key: "loss", head: "Loss", figure: true, width: 4, cell: (row) => row.loss === null ? "–" : <span className="figure">{row.loss}<span className="u">{"\u00a0"}%</span></span> },
+    { key: "cut", head: "Stands behind", fold: "narrow", cell: ({ cuts }) => cuts.length === 0 ? <span className="quiet">no cut yet</span> : cuts.map((cut, index) => <span key={cut.id}>{index > 0 && ", "}<Link href={`/cuts/${encodeURIComponent(cut.id)}`}>{cut.name}</Link></span>) },
+    { key: "cutter", head: "Cut by", fold: "hide-narrow", cell: ({ test }) => test.cutter },
+  ];
+  return (
+    <>
+      <PageTop title="Tests" of={`${rows.length} ${rows.length === 1 ? "test" : "tests"} · as of ${printDay(live.today, kitchen)}`}
+        answer={rows.length === 0 ? undefined : idle === 0 ? "Every test stands behind a cut." : `${idle} of ${rows.length} tests ${idle === 1 ? "stands" : "stand"} behind no cut: nothing is costed by ${idle === 1 ? "it" : "them"} yet.`}>
+        <ButtonLink href="/tests/new">Record a test</ButtonLink>
+      </PageTop>
+      {rows.length === 0
+        ? <EmptyPage what="A yield test finds out what of a purchased piece can be sold, and so what a pound of it really costs."><ButtonLink href="/tests/new">Record the first test</ButtonLink></EmptyPage>
+        : <Table caption={`${rows.length} yield tests, newest first`} columns={columns} rows={rows} rowKey={({ test }) => test.id} />}
+    </>
+  );
+}

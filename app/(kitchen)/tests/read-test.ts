@@ -1,0 +1,75 @@
+/**
+ * What the form of a yield test says, as facts: the test itself and, when it is adopted in the same step, the cut it
+ * stands behind from then on. Field names are those of the schema, but for a by-product's worth, which is typed in one
+ * field (`worth`) or taken from another thing (`worthOf`), and pieces, which stand in one field apart by semicolons.
+ */
+import { type Book, type Change, type Cut, type YieldTest, readFact } from "@/lib/book";
+import { type Checked, type Problem, bad, good } from "@/lib/measure";
+import { type DatedChange, newId } from "@/lib/store";
+import type { ChangeInput } from "../change-flow/run-change";
+
+/** The test and the cut it is adopted for, as dated changes. */
+export function readTestForm(input: ChangeInput): Checked<readonly DatedChange[]> {
+  const { form, live, habits, today } = input;
+  const id = form.text("id");
+  const raw = { ...form.input, id, parts: form.rows("parts").map(partInput) };
+  const read = readFact("test", raw, habits);
+  if (!read.ok) return { ok: false, problems: read.problems.map(onForm) };
+  const test = read.value;
+  if (test.on > today) return bad("on", "day-to-come", "The test is dated on a day that has not come yet: give the day it was done.");
+  const replaces = form.text("replaces") === "" ? undefined : Number(form.text("replaces"));
+  const recorded: DatedChange = { change: { kind: "test", id, after: test }, validFrom: test.on, ...(replaces === undefined ? {} : { replaces }) };
+  const adopt = form.text("adopt");
+  if (adopt === "") return good([recorded]);
+  const cut = adoptedCut(live.book, test, { adopt, cutId: form.text("cutId"), name: form.text("adoptName"), pooled: form.text("adoptPooled") === "yes", partKey: firstMain(test) }, habits);
+  return cut.ok ? good([recorded, input.dated(cut.value)]) : cut;
+}
+
+function firstMain(test: YieldTest): string {
+  return test.parts.find((part) => part.role === "main")?.key ?? "";
+}
+
+export interface Adoption {
+  /** "new", or the id of a cut. */
+  readonly adopt: string;
+  /** Id of the new cut. */
+  readonly cutId: string;
+  readonly name: string;
+  /** Pooled with the tests that stand behind the cut already, or alone. */
+  readonly pooled: boolean;
+  readonly partKey: string;
+}
+
+/** The cut once this test stands behind it. */
+export function adoptedCut(book: Book, test: YieldTest, adoption: Adoption, habits: ChangeInput["habits"]): Checked<Change> {
+  if (adoption.adopt === "new") {
+    const read = readFact("cut", {
+      id: adoption.cutId === "" ? newId("cut") : adoption.cutId, name: adoption.name, of: test.of, partKey: adoption.partKey, testIds: [test.id], repricing: null, joint: "sales-value", specification: "",
+    }, habits);
+    if (!read.ok) return { ok: false, problems: read.problems.map((problem) => (problem.path === "name" ? { ...problem, path: "adoptName" } : problem)) };
+    return good({ kind: "cut", id: read.value.id, after: read.value });
+  }
+  const cut = book.shelves.cut.get(adoption.adopt);
+  if (cut === undefined) return bad("adopt", "not-in-the-book", "There is no such cut in the book any more: choose another.");
+  const testIds = adoption.pooled ? [...cut.testIds.filter((one) => one !== test.id), test.id] : [test.id];
+  const after: Cut = { ...cut, partKey: adoption.partKey, testIds };
+  return good({ kind: "cut", id: cut.id, after });
+}
+
+function partInput(row: Readonly<Record<string, string>>): Record<string, unknown> {
+  const { worth = "", worthOf = "", pieces = "", ...rest } = row;
+  const [kind, ...id] = worthOf.split(":");
+  const value = worthOf !== "" ? { kind, id: id.join(":") } : worth.trim() === "" ? null : { kind: "typed", rate: worth };
+  return { ...rest, value, pieces: pieces.split(/[;\n]/).map((one) => one.trim()).filter((one) => one !== "") };
+}
+
+/** A problem of a part's value belongs to the field that it was typed in. */
+function onForm(problem: Problem): Problem {
+  return { ...problem, path: problem.path.replace(/^(parts\.\d+)\.value(?:\..*)?$/, "$1.worth") };
+}
+
+/** The facts that a form of this test rests on, for the check against changes by others. */
+export function factsOf(id: string): readonly Pick<Change, "kind" | "id">[] {
+  return [{ kind: "test", id }];
+}
+
