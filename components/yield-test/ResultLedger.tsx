@@ -47,7 +47,7 @@ export function ResultLedger({ figures, kitchen, currency, caption, billedName, 
     { key: "weight", head: "Weight", figure: true, width: 7, cell: (row) => <Figure of={printQuantity(weightIn(row.weight, unit), kitchen)} /> },
     { key: "share", head: "Of the whole", figure: true, fold: "phone", label: "", cell: (row) => <Figure of={{ figure: printShare(ratio.toDecimal(row.share), kitchen, { places: 2 }), unit: "%" }} /> },
     { key: "rate", head: `${currency} a ${UNITS[unit].one}`, figure: true, fold: "phone", cell: (row) => row.perUnit === null ? "" : moneyFigure(ratio.toDecimal(costPer(row.perUnit, unit)), kitchen) },
-    { key: "value", head: currency, figure: true, width: 5, cell: (row) => row.value === null ? "" : moneyFigure(ratio.toDecimal(row.value), kitchen) },
+    { key: "value", head: currency, figure: true, width: 5, cell: (row) => row.value === null ? "" : moneyFigure(ratio.toDecimal(row.value), kitchen).replace("-", "−") },
   ];
   return <Table caption={caption} columns={columns} rows={rows} rowKey={(row) => row.key} rowRule={(row) => row.rule} />;
 }

@@ -43,8 +43,8 @@ export default async function CutPage({ params }: { readonly params: Promise<{ r
       <PageTop title={cut.name} trail={[{ name: "Cuts", href: "/cuts" }]}
         of={<>made from <Link href={`/${cut.of.kind === "item" ? "items" : "cuts"}/${encodeURIComponent(cut.of.id)}`}>{originName}</Link> · as of {printDay(live.today, kitchen)}</>}
         answer={cost.missing.length > 0
-          ? <Missing atLeast={`${printed.figure} / ${printed.unit}`} missing={cost.missing} />
-          : <>A usable {printed.unit} costs <Figure of={{ figure: printed.figure, unit: "" }} href={figureHref({ kind: "cut", id })} label={`What ${cut.name} costs`} strong />
+          ? <Missing atLeast={`${printed.figure} ${printed.unit}`} missing={cost.missing} />
+          : <>Usable, it costs <Figure of={printed} href={figureHref({ kind: "cut", id })} label={`What ${cut.name} costs`} strong />
             {share !== null && <>, at a yield of {printShare(ratio.toDecimal(share), kitchen)} %</>}{about?.factor && <>: {printFactor(about.factor.factor, kitchen)} times the price of {about.factor.name}</>}.</>}>
         <ButtonLink href={`/cuts/${at}/specs/new`} plain>Add a portion</ButtonLink>
         <ButtonLink href={`/tests/new?${cut.of.kind}=${encodeURIComponent(cut.of.id)}${tests[0] === undefined ? "" : `&kind=${tests[0].kind}`}`}>Record a new test</ButtonLink>

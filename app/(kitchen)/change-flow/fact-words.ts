@@ -1,0 +1,187 @@
+/**
+ * Facts told in words, line by line: what the record and a stale save lay side by side. Every line has a name and a
+ * text; the lines of a list carry the name of what stands in them, so that before and after meet.
+ */
+import type { Book, FactKind, FactOf, PartValue } from "@/lib/book";
+import { kitchenOf, printPack } from "@/lib/book";
+import { type Money, type Quantity, type Rate, printDay, printMoney, printShare, quantityText, rateText, toDecimal } from "@/lib/measure";
+import type { Fact } from "@/lib/store";
+
+export interface FactLine {
+  readonly what: string;
+  readonly text: string;
+}
+
+/** What a kind of fact is called. */
+export const KIND_WORD: Readonly<Record<FactKind, string>> = {
+  kitchen: "kitchen", dealer: "dealer", item: "item", quote: "price quote", test: "yield test", cut: "cut", spec: "portion spec", recipe: "recipe", dish: "dish", menuPrice: "menu price", sales: "week’s sales",
+};
+
+/** Where a fact is looked at; null for facts without a page of their own. */
+export function factHref(kind: FactKind, id: string): string | null {
+  const at = encodeURIComponent(id);
+  switch (kind) {
+    case "item": return `/items/${at}`;
+    case "test": return `/tests/${at}`;
+    case "cut": return `/cuts/${at}`;
+    case "spec": return `/specs/${at}`;
+    case "recipe": return `/recipes/${at}`;
+    case "dish": case "menuPrice": return `/dishes/${at}`;
+    case "kitchen": case "dealer": case "quote": case "sales": return null;
+  }
+}
+
+/** The lines of a fact; empty ones are left out. `book` gives the names of what it refers to. */
+export function factLines(kind: FactKind, fact: Fact, book: Book): FactLine[] {
+  const words = new Words(book);
+  return words.linesOf(kind, fact).filter((line) => line.text !== "");
+}
+
+class Words {
+  constructor(private readonly book: Book) {}
+
+  private get habits(): FactOf["kitchen"] {
+    return kitchenOf(this.book);
+  }
+
+  linesOf(kind: FactKind, fact: Fact): FactLine[] {
+    switch (kind) {
+      case "kitchen": return this.kitchen(fact as FactOf["kitchen"]);
+      case "dealer": return this.dealer(fact as FactOf["dealer"]);
+      case "item": return this.item(fact as FactOf["item"]);
+      case "quote": return this.quote(fact as FactOf["quote"]);
+      case "test": return this.test(fact as FactOf["test"]);
+      case "cut": return this.cut(fact as FactOf["cut"]);
+      case "spec": return this.spec(fact as FactOf["spec"]);
+      case "recipe": return this.recipe(fact as FactOf["recipe"]);
+      case "dish": return this.dish(fact as FactOf["dish"]);
+      case "menuPrice": return this.menuPrice(fact as FactOf["menuPrice"]);
+      case "sales": return this.sales(fact as FactOf["sales"]);
+    }
+  }
+
+  private kitchen(fact: FactOf["kitchen"]): FactLine[] {
+    return [
+      line("Name", fact.name), line("Place", fact.place), line("Currency", fact.currency), line("Writes numbers as", fact.locale), line("Time zone", fact.timeZone),
+      line("Measures", fact.measures === "us" ? "pounds and quarts" : "kilos and litres"),
+      line("Tax within menu prices", this.share(fact.taxRate)), line("Target", this.share(fact.target)), line("Near", this.share(fact.near)),
+    ];
+  }
+
+  private dealer(fact: FactOf["dealer"]): FactLine[] {
+    return [line("Name", fact.name), line("Note", fact.note)];
+  }
+
+  private item(fact: FactOf["item"]): FactLine[] {
+    return [
+      line("Name", fact.name), line("Section", fact.section), line("Specification", fact.specification), line("Priced by", fact.kind),
+      line("Bought from", fact.dealerId === null ? "whoever quoted last" : this.name("dealer", fact.dealerId)),
+      line("Density", fact.density === null ? "" : `${fact.density.gramsPerMl} g in a mL, ${fact.density.source}`),
+      line("One weighs", fact.eachWeight === null ? "" : `${this.quantity(fact.eachWeight.weight)}, ${fact.eachWeight.source}`),
+    ];
+  }
+
+  private quote(fact: FactOf["quote"]): FactLine[] {
+    return [
+      line("Item", this.name("item", fact.itemId)), line("Dealer", this.name("dealer", fact.dealerId)), line("Pack", printPack(fact.pack, this.habits)),
+      line("Price", fact.per === "pack" ? `${this.money(fact.price)} a pack` : rateText({ amount: fact.price.amount, per: fact.per }, this.habits)),
+      line("Basis", fact.basis), line("Code", fact.code),
+    ];
+  }
+
+  private test(fact: FactOf["test"]): FactLine[] {
+    return [
+      line("Kind", fact.kind), line("Of", this.name(fact.of.kind, fact.of.id)), line("Dealer", fact.dealerId === null ? "" : this.name("dealer", fact.dealerId)),
+      line("Day", printDay(fact.on, this.habits)), line("Cut by", fact.cutter), line("Pieces", fact.pieces), line("Billed weight", this.quantity(fact.billed)),
+      line("Price that day", fact.price === null ? "" : this.rate(fact.price)),
+      ...fact.parts.map((part) => line(`${part.name}, ${part.role}`, [this.quantity(part.weight), part.value === null ? "" : this.value(part.value)].filter(Boolean).join(" at "))),
+      ...(fact.cooking === null ? [] : [
+        line("Went in to the heat", this.quantity(fact.cooking.trimmed)), line("Came out", this.quantity(fact.cooking.cooked)),
+        line("Cooked", [fact.cooking.method, fact.cooking.temperature, fact.cooking.endPoint, fact.cooking.time].filter(Boolean).join(", ")),
+      ]),
+      line("Scale step", fact.scaleStep === null ? "" : this.quantity(fact.scaleStep)), line("Note", fact.note),
+    ];
+  }
+
+  private cut(fact: FactOf["cut"]): FactLine[] {
+    return [
+      line("Name", fact.name), line("Of", this.name(fact.of.kind, fact.of.id)),
+      line("Adopted tests", fact.testIds.length === 0 ? "none yet" : fact.testIds.map((id) => this.testName(id)).join("; ")),
+      line("Part", fact.partKey), line("Specification", fact.specification), line("Repriced", fact.repricing ?? "by default"), line("Joint cost", fact.joint),
+    ];
+  }
+
+  private spec(fact: FactOf["spec"]): FactLine[] {
+    return [
+      line("Name", fact.name), line("Cut", this.name("cut", fact.cutId)), line("Size", this.quantity(fact.size)),
+      line("Tolerance", fact.tolerance === null ? "" : this.quantity(fact.tolerance)), line("Thickness", fact.thickness), line("Trim", fact.trim),
+      line("Costed", fact.costing === "whole" ? "by whole portions a piece" : "by weight"), line("End worth", fact.endValue === null ? "" : this.rate(fact.endValue)),
+    ];
+  }
+
+  private recipe(fact: FactOf["recipe"]): FactLine[] {
+    return [
+      line("Name", fact.name), line("Section", fact.section), line("Yield", fact.yields.map((amount) => this.quantity(amount)).join(", ")),
+      ...this.lines(fact.lines), line("Method", fact.method),
+    ];
+  }
+
+  private dish(fact: FactOf["dish"]): FactLine[] {
+    return [line("Name", fact.name), line("Section", fact.section), ...this.lines(fact.lines), line("Note", fact.note)];
+  }
+
+  private menuPrice(fact: FactOf["menuPrice"]): FactLine[] {
+    return [
+      line("Menu price", this.money(fact.gross)),
+      line("Tax within it", fact.taxRate === null ? "the kitchen’s" : this.share(fact.taxRate)),
+      line("Target", fact.target === null ? "the kitchen’s" : this.share(fact.target)),
+    ];
+  }
+
+  private sales(fact: FactOf["sales"]): FactLine[] {
+    return fact.sold.map(({ dishId, count }) => line(this.name("dish", dishId), count));
+  }
+
+  private lines(lines: FactOf["recipe"]["lines"]): FactLine[] {
+    const seen = new Map<string, number>();
+    return lines.map((one) => {
+      const name = this.name(one.of.kind, one.of.id);
+      const times = (seen.get(name) ?? 0) + 1;
+      seen.set(name, times);
+      return line(times === 1 ? name : `${name} (${times})`, [this.quantity(one.quantity), one.note].filter(Boolean).join(", "));
+    });
+  }
+
+  private testName(id: string): string {
+    const test = this.book.shelves.test.get(id);
+    return test ? `${test.kind} test of ${printDay(test.on, this.habits)}` : "a test no longer in the book";
+  }
+
+  private value(value: PartValue): string {
+    return value.kind === "typed" ? this.rate(value.rate) : `the cost of ${this.name(value.kind, value.id)}`;
+  }
+
+  private name(kind: "item" | "cut" | "spec" | "recipe" | "dealer" | "dish", id: string): string {
+    return this.book.shelves[kind].get(id)?.name ?? `a ${KIND_WORD[kind]} no longer in the book`;
+  }
+
+  private quantity(amount: Quantity): string {
+    return quantityText(amount, this.habits);
+  }
+
+  private money(amount: Money): string {
+    return printMoney(toDecimal(amount.amount), this.habits);
+  }
+
+  private rate(rate: Rate): string {
+    return rateText(rate, this.habits);
+  }
+
+  private share(value: FactOf["kitchen"]["target"]): string {
+    return `${printShare(toDecimal(value), this.habits)} %`;
+  }
+}
+
+function line(what: string, text: string): FactLine {
+  return { what, text };
+}

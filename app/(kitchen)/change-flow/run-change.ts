@@ -1,0 +1,139 @@
+/**
+ * The one way an edit form becomes a change of the book. Reads what was typed, lets the page's own `read` turn it into
+ * facts (or problems), and then either tries it (the ripple, nothing saved) or records it. What comes back is plain
+ * text for ChangeForm; what was typed always comes back with it. Server only.
+ *
+ *   "use server";
+ *   export async function changePrice(state: ChangeState, formData: FormData): Promise<ChangeState> {
+ *     return runChange(formData, {
+ *       read: ({ form, live, habits, dated }) => {
+ *         const quote = readFact("quote", { …, price: form.text("price") }, habits);
+ *         return quote.ok ? good([dated({ kind: "quote", id: quote.value.id, after: quote.value })]) : quote;
+ *       },
+ *     });
+ *   }
+ */
+import { revalidatePath } from "next/cache";
+import { cookies } from "next/headers";
+import { z } from "zod";
+import { type Change, type FactOf, factKey } from "@/lib/book";
+import { type Checked, type Problem, printDay } from "@/lib/measure";
+import { type DatedChange, type LiveBook, basedOn as basedOnOf } from "@/lib/store";
+import type { BasedOn, ChangeState } from "@/components/change/state";
+import { COOKIE_LIFE, WRITER_COOKIE, openKitchen, readWriter } from "../open-kitchen";
+import { type ReadForm, readForm } from "./read-form";
+import { crossingSentence, rippleView } from "./ripple-view";
+import { staleView } from "./stale-view";
+
+export interface ChangeInput {
+  readonly form: ReadForm;
+  readonly live: LiveBook;
+  /** The kitchen's settings; they serve as habits. */
+  readonly habits: FactOf["kitchen"];
+  readonly today: string;
+  /** The day the change applies from, as chosen; today where the form does not ask. */
+  readonly from: string;
+  /** The change with that day. */
+  readonly dated: (change: Change) => DatedChange;
+}
+
+export interface ChangeOptions {
+  /** Turns the form into changes, or says what is wrong, with paths that are field names. */
+  readonly read: (input: ChangeInput) => Checked<readonly DatedChange[]> | Promise<Checked<readonly DatedChange[]>>;
+  /** Where to go once it is recorded; without it the page stays and says so. */
+  readonly next?: (changeNo: number) => string;
+}
+
+const BASED_ON = z.record(z.string().max(300), z.number().int().nullable());
+
+export async function runChange(formData: FormData, options: ChangeOptions): Promise<ChangeState> {
+  const form = readForm(formData);
+  const { values } = form;
+  const refused = (problems: readonly Problem[]): ChangeState => ({ status: "refused", problems: form.onScreen(problems), values });
+  const { store, kitchenId, kitchen, live, writer } = await openKitchen();
+  try {
+    const intent = formData.get("intent");
+    const problems: Problem[] = [];
+    const from = form.text("from") === "" ? live.today : form.text("from");
+    if (!isDay(from)) problems.push({ path: "from", code: "not-a-day", sentence: "Give the day it applies from as a calendar day, for example today." });
+    const why = form.text("why");
+    if (why.length > 2000) problems.push({ path: "why", code: "too-long", sentence: `The reason is ${why.length.toLocaleString(kitchen.locale)} characters long; at most 2,000 fit. A line is enough.` });
+    const name = writer ?? readWriter(form.text("writer"));
+    if (name === null && intent !== "try") problems.push({ path: "writer", code: "who", sentence: "Say who is writing: the record keeps a name with every change." });
+    if (form.text("writer").length > 120) problems.push({ path: "writer", code: "too-long", sentence: "A name of at most 120 characters, please." });
+
+    const read = await options.read({
+      form, live, habits: kitchen, today: live.today, from,
+      dated: (change) => ({ change, validFrom: from }),
+    });
+    if (!read.ok) return refused([...read.problems, ...problems]);
+    if (problems.length > 0) return refused(problems);
+    const entries = read.value;
+    if (entries.length === 0) return refused([{ path: "", code: "nothing", sentence: "Nothing is different from what the book says already, so there is nothing to record." }]);
+    const changes = entries.map((entry) => entry.change);
+
+    if (intent !== "record" && intent !== "over") {
+      const tried = await store.tryOut(kitchenId, changes);
+      if (!tried.ok) return refused(tried.problems);
+      return { status: "tried", ripple: rippleView(tried.value.report, kitchen, whenWords(entries, live, kitchen, "tried")), values };
+    }
+
+    const basis = readBasedOn(formData.get(intent === "over" ? "basedOnTheirs" : "basedOn"));
+    const committed = await store.commit(kitchenId, {
+      entries,
+      basedOn: { ...basedOnOf(live, changes), ...basis },
+      who: { name: name ?? "" },
+      why,
+    });
+    if (!committed.ok && committed.reason === "problems") return refused(committed.problems);
+    if (!committed.ok) {
+      return {
+        status: "stale",
+        stale: committed.stale.map((one) => staleView(one, live, kitchen)),
+        basedOn: { ...basis, ...Object.fromEntries(committed.stale.map((one) => [factKey(one.kind, one.id), one.revision])) },
+        values,
+      };
+    }
+    if (writer === null && name !== null) (await cookies()).set(WRITER_COOKIE, name, COOKIE_LIFE);
+    revalidatePath("/", "layout");
+    const crossing = crossingSentence(committed.report);
+    return {
+      status: "recorded",
+      changeNo: committed.changeNo,
+      sentence: `Recorded as change ${committed.changeNo}.${crossing === null ? "" : ` ${crossing}`}`,
+      href: `/record/${committed.changeNo}`,
+      next: options.next?.(committed.changeNo) ?? null,
+      ripple: rippleView(committed.report, kitchen, whenWords(entries, live, kitchen, "recorded")),
+      values,
+    };
+  } catch (error) {
+    // Our own fault or the database's: the person keeps what they typed, the server's log gets the rest.
+    process.stderr.write(`A change could not be carried out: ${error instanceof Error ? error.stack ?? error.message : String(error)}\n`);
+    return { status: "failed", sentence: "This could not be carried out, and nothing was saved. What you typed is still here; try again in a moment.", values };
+  }
+}
+
+/** Words for a change that applies on another day than today. */
+function whenWords(entries: readonly DatedChange[], live: LiveBook, kitchen: FactOf["kitchen"], at: "tried" | "recorded"): string | null {
+  const days = [...new Set(entries.map((entry) => entry.validFrom))].filter((day) => day !== live.today).sort();
+  const first = days[0];
+  if (first === undefined) return null;
+  const day = printDay(first, kitchen);
+  if (first > live.today) return at === "tried" ? `Told as if it applied today; it will apply from ${day}.` : `It will apply by itself from ${day}.`;
+  return `It applies from ${day}; the figures are today’s.`;
+}
+
+function readBasedOn(value: FormDataEntryValue | null): BasedOn {
+  if (typeof value !== "string") return {};
+  try {
+    return BASED_ON.parse(JSON.parse(value));
+  } catch {
+    return {};
+  }
+}
+
+function isDay(text: string): boolean {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false;
+  const day = new Date(`${text}T00:00:00Z`);
+  return !Number.isNaN(day.getTime()) && day.toISOString().startsWith(text);
+}

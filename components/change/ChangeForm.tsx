@@ -1,0 +1,164 @@
+/**
+ * The form of every edit. Its fields are the children; it adds from which day the change applies, why, and who is
+ * writing while nobody has said. "Try it" shows the ripple and saves nothing; "Record" saves it with its ripple. What
+ * was typed stays on the screen whatever comes back: a problem, somebody else's faster change (theirs beside mine), a
+ * lost connection. It works without a script too: the form posts to the same action.
+ *
+ *   <ChangeForm action={changePrice} basedOn={basedOn} values={{ price: "7.10" }} recordLabel="Record this price">
+ *     <RateField name="price" label="Price a pound" bare="lb" figured />
+ *   </ChangeForm>
+ *
+ * The action is `(state, formData) => runChange(formData, { read, … })` (app/(kitchen)/change-flow/run-change.ts).
+ */
+"use client";
+import { useRouter } from "next/navigation";
+import { type FormEvent, type ReactNode, useActionState, useEffect, useRef, useState, useTransition } from "react";
+import { Told } from "@/components/sheet/Told";
+import { Button } from "@/components/form/Button";
+import { DateField } from "@/components/form/DateField";
+import { FormFrame, type Values, fieldId } from "@/components/form/FormContext";
+import { TextField } from "@/components/form/TextField";
+import { useKitchen } from "@/components/kitchen/KitchenContext";
+import type { Problem } from "@/lib/measure";
+import { Ripple } from "./Ripple";
+import { StaleNote } from "./StaleNote";
+import { type BasedOn, type ChangeAction, type ChangeState, EDITING } from "./state";
+
+export interface ChangeFormProps {
+  readonly action: ChangeAction;
+  /** `basedOn(live, facts)` of lib/store, taken when the page was made. */
+  readonly basedOn: BasedOn;
+  /** What the fields start with, by name. */
+  readonly values?: Values;
+  /** What is sent along unseen: the id of the thing edited. */
+  readonly hidden?: Values;
+  readonly recordLabel: string;
+  readonly tryLabel?: string;
+  /** The change applies from a day that can be chosen (default); false: from today, without a word. */
+  readonly dated?: boolean;
+  /** Asks why, for the record (default). */
+  readonly askWhy?: boolean;
+  /** Further buttons of the foot, such as one that takes the thing off the book (name="intent" value="record", name it in `hidden`). */
+  readonly more?: ReactNode;
+  /** Prefix of the fields' ids, where two forms stand on a page. */
+  readonly id?: string;
+  readonly children: ReactNode;
+}
+
+export function ChangeForm({ action, basedOn, values = {}, hidden = {}, recordLabel, tryLabel = "Try it", dated = true, askWhy = true, more, id = "change", children }: ChangeFormProps) {
+  const { writer } = useKitchen();
+  const router = useRouter();
+  // Without a script the form posts and the page comes back with the state; with one, the same action is called here,
+  // so that a lost connection is a sentence and not an error page.
+  const [posted, postAction] = useActionState(action, EDITING);
+  const [answered, setAnswered] = useState<ChangeState | null>(null);
+  const [busy, startWork] = useTransition();
+  const [asked, setAsked] = useState("try");
+  const state = answered ?? posted;
+  const [starting] = useState<Values>(() => ("values" in posted ? { ...values, ...posted.values } : values));
+  const sent = "values" in state ? { ...starting, ...state.values } : starting;
+  const problems = state.status === "refused" ? state.problems : NONE;
+  const answer = useRef<HTMLDivElement>(null);
+  const trouble = useRef<HTMLDivElement>(null);
+
+  useEffect(() => {
+    if (answered === null) return;
+    if (answered.status === "tried" || answered.status === "recorded") answer.current?.focus({ preventScroll: true });
+    if (answered.status === "tried" || answered.status === "recorded") answer.current?.scrollIntoView({ block: "start", behavior: "auto" });
+    if (answered.status === "refused" || answered.status === "stale" || answered.status === "failed") {
+      trouble.current?.focus({ preventScroll: true });
+      trouble.current?.scrollIntoView({ block: "center", behavior: "auto" });
+    }
+  }, [answered]);
+
+  const onSubmit = (event: FormEvent<HTMLFormElement>): void => {
+    event.preventDefault();
+    if (busy) return;
+    const submitter = (event.nativeEvent as SubmitEvent).submitter;
+    const formData = new FormData(event.currentTarget, submitter);
+    if (!formData.has("intent")) formData.set("intent", "try");
+    setAsked(String(formData.get("intent")));
+    startWork(async () => {
+      let next: ChangeState;
+      try {
+        next = await action(state, formData);
+      } catch {
+        next = { status: "failed", sentence: "The kitchen’s book could not be reached. Nothing was saved; what you typed is still here. Try again in a moment.", values: {} };
+      }
+      startWork(() => setAnswered(next));
+      if (next.status === "recorded") {
+        if (next.next !== null) router.push(next.next);
+        else router.refresh();
+      }
+    });
+  };
+
+  return (
+    <form className="form" action={postAction} onSubmit={onSubmit} noValidate aria-busy={busy}>
+      <FormFrame id={id} values={sent} problems={problems}>
+        {/* Enter in a field tries, and never records or writes over anybody: the first submit button of a form is its default. */}
+        <button type="submit" name="intent" value="try" className="visually-hidden" tabIndex={-1} aria-hidden="true">{tryLabel}</button>
+        <input type="hidden" name="basedOn" value={JSON.stringify(basedOn)} />
+        {state.status === "stale" && <input type="hidden" name="basedOnTheirs" value={JSON.stringify(state.basedOn)} />}
+        {Object.entries(hidden).map(([name, value]) => <input key={name} type="hidden" name={name} value={value} />)}
+
+        {state.status === "refused" && <ProblemList problems={problems} formId={id} ref={trouble} />}
+        {state.status === "failed" && <Told adverse ref={trouble}><p>{state.sentence}</p></Told>}
+        {state.status === "stale" && <StaleNote stale={state.stale} ref={trouble} busy={busy} />}
+
+        {children}
+
+        {(dated || askWhy || writer === null) && (
+          <div className="fields">
+            {dated && <DateField name="from" label="Applies from" />}
+            {askWhy && <TextField name="why" label="Why" hint="One line for the record, if you like" wide={!dated} />}
+            {writer === null && <TextField name="writer" label="Who is writing?" hint="Your name, for the record" required autoComplete="name" />}
+          </div>
+        )}
+
+        {(state.status === "tried" || state.status === "recorded") && (
+          <div className="ripple" ref={answer} tabIndex={-1} role="region" aria-label={state.status === "tried" ? "What this change would do" : "What this change did"}>
+            {state.status === "recorded"
+              ? <Told><p>{state.sentence} <a href={state.href}>See it in the record</a></p></Told>
+              : <h2>What this would do</h2>}
+            <Ripple ripple={state.ripple} />
+          </div>
+        )}
+
+        <div className="foot">
+          <p role="status">{busy ? (asked === "try" ? "Working it out…" : "Recording…") : footWords(state)}{busy && <span className="waiting" style={{ display: "block", margin: 0 }} />}</p>
+          {more}
+          <Button type="submit" name="intent" value="try" plain aria-disabled={busy}>{tryLabel}</Button>
+          <Button type="submit" name="intent" value="record" aria-disabled={busy}>{recordLabel}</Button>
+        </div>
+      </FormFrame>
+    </form>
+  );
+}
+
+const NONE: readonly Problem[] = [];
+
+function footWords(state: ChangeState): string {
+  switch (state.status) {
+    case "recorded": return `Recorded as change ${state.changeNo}.`;
+    case "tried": return "Nothing is saved yet.";
+    case "refused": return "Nothing is saved: see what is wrong above.";
+    case "stale": return "Nothing is saved yet: somebody else was faster.";
+    case "failed": return "Nothing is saved.";
+    case "editing": return "Nothing is saved yet.";
+  }
+}
+
+/** All problems at the top, each leading to its field. */
+function ProblemList({ problems, formId, ref }: { readonly problems: readonly Problem[]; readonly formId: string; readonly ref: React.Ref<HTMLDivElement> }) {
+  return (
+    <Told adverse ref={ref}>
+      <p><strong>{problems.length === 1 ? "One thing is not right yet." : `${problems.length} things are not right yet.`}</strong> Nothing was saved.</p>
+      <ul>
+        {problems.map((problem, index) => (
+          <li key={index}>{problem.path === "" ? problem.sentence : <a href={`#${fieldId(formId, problem.path)}`}>{problem.sentence}</a>}</li>
+        ))}
+      </ul>
+    </Told>
+  );
+}
