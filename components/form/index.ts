@@ -6,3 +6,4 @@ export { type Choice, type ChoiceGroup, RadioField, SelectField, TickField } fro
 export { DateField } from "./DateField";
 export { LinesField } from "./LinesField";
 export { FormFrame, type Values } from "./FormContext";
+export { PickField, PickList } from "./PickField";

@@ -9,3 +9,4 @@ export * from "./pack";
 export * from "./check";
 export * from "./costing-quote";
 export * from "./quantity-of";
+export * from "./labels";

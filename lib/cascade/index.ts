@@ -13,3 +13,4 @@ export { explain } from "./explain-node";
 export { repricedAt } from "./explain-cut";
 export { carriedIn, priceNow, valuedSheet, yieldOfCut } from "./valued-sheet";
 export { type User, usersOf } from "./users";
+export { batchCostOf } from "./explain-lines";

@@ -1,0 +1,90 @@
+/** One dish for the chef: what it costs and why, largest first; where it stands; what would bring it back; where it tips. */
+import type { Metadata } from "next";
+import Link from "next/link";
+import { notFound } from "next/navigation";
+import { customaryUnit, moneyFigure, perUnit, printDay, printMoney, printShare } from "@/lib/measure";
+import { type Headroom, explainDish, headroom, priceAtTarget } from "@/lib/menu";
+import { basedOn } from "@/lib/store";
+import { ChangeForm } from "@/components/change/ChangeForm";
+import { ExplanationLedger } from "@/components/explanation/ExplanationLedger";
+import { Figure, figureHref } from "@/components/figure/Figure";
+import { Missing } from "@/components/figure/Missing";
+import { ButtonLink } from "@/components/form";
+import { PageTop } from "@/components/sheet/PageTop";
+import { type Column, Table } from "@/components/table/Table";
+import { StateWord } from "@/components/target/StateWord";
+import { TargetGauge } from "@/components/target/TargetGauge";
+import { currencySign, gaugeLabel, pointsOff, targetText } from "../../change-flow/ripple-view";
+import { printMoment } from "../../moment";
+import { openKitchen } from "../../open-kitchen";
+import { withdrawDish } from "../actions";
+
+export const metadata: Metadata = { title: "Dish" };
+
+export default async function DishPage({ params }: { readonly params: Promise<{ readonly dish: string }> }) {
+  const id = decodeURIComponent((await params).dish);
+  const { store, kitchenId, live, kitchen } = await openKitchen();
+  const { cascade } = live;
+  const opened = explainDish(cascade, id);
+  if (opened === null) notFound();
+  const { figures, explanation } = opened;
+  const at = encodeURIComponent(id);
+  const currency = currencySign(kitchen);
+  const asked = figures.state === "over" || figures.state === "near" ? priceAtTarget(figures) : null;
+  const tips = headroom(cascade, id).slice(0, 6);
+  const history = (await store.costHistory(kitchenId, { kind: "dish", id })).slice(-8).reverse();
+  return (
+    <>
+      <PageTop title={figures.name} trail={[{ name: "Dishes", href: "/dishes" }]} of={<>{figures.section !== "" && <>{figures.section} · </>}as of {printDay(live.today, kitchen)}</>}
+        answer={figures.plateCost.missing.length > 0
+          ? <>The plate costs <Missing atLeast={printMoney(figures.plateCost.amount, kitchen)} missing={figures.plateCost.missing} />.</>
+          : figures.foodCost === null ? <>The plate costs {printMoney(figures.plateCost.amount, kitchen)}; it has no menu price yet.</>
+          : <>The food is <strong className={figures.state === "over" ? "over" : figures.state === "near" ? "near" : undefined}>{printShare(figures.foodCost, kitchen)} %</strong> of the price, {figures.state === "over" ? "over" : figures.state === "near" ? "near" : "under"} its target of {targetText(figures, kitchen)}.{asked !== null && <> At {printMoney(asked.gross, kitchen)} on the menu it would stand at its target.</>}</>}>
+        <ButtonLink href={`/dishes/${at}/edit`} plain>Change the plate</ButtonLink>
+        <ButtonLink href={`/dishes/${at}/price`}>Change the price</ButtonLink>
+      </PageTop>
+      <dl className="facts">
+        <dt>Plate cost</dt><dd><Figure of={{ figure: printMoney(figures.plateCost.amount, kitchen), unit: "" }} href={figureHref({ kind: "dish", id })} label={`Plate cost of ${figures.name}`} strong /></dd>
+        <dt>Menu price</dt><dd>{figures.gross === null ? "none yet" : printMoney(figures.gross, kitchen)}{figures.net !== null && opened.tax !== null && !opened.tax.isZero() && <span className="quiet">, {printMoney(figures.net, kitchen)} without the tax</span>}</dd>
+        <dt>Food cost</dt><dd>{figures.foodCost === null ? "–" : <><Figure of={{ figure: printShare(figures.foodCost, kitchen), unit: "%" }} strong /> <StateWord state={figures.state} shape /> <TargetGauge now={pointsOff(figures)} was={null} state={figures.state} label={gaugeLabel(null, figures, kitchen)} /></>}</dd>
+        <dt>Target</dt><dd>{targetText(figures, kitchen)} <span className="quiet">{figures.ownTarget ? "its own" : "the kitchen’s"}</span></dd>
+        <dt>Contribution</dt><dd>{figures.contribution === null ? "–" : printMoney(figures.contribution, kitchen)} <span className="quiet">a plate, net price less food</span></dd>
+        {opened.toSpare !== null && <><dt>{opened.toSpare.lt(0) ? "Too much by" : "To spare"}</dt><dd>{printMoney(opened.toSpare.abs(), kitchen)} <span className="quiet">of food on the plate, until it meets its target</span></dd></>}
+      </dl>
+      <h2>What is on the plate</h2>
+      {explanation.steps.length === 0 ? <p>Nothing is on the plate yet. <Link href={`/dishes/${at}/edit`}>Put something on it</Link></p> : <ExplanationLedger explanation={explanation} kitchen={kitchen} currency={currency} on={null} />}
+      {tips.length > 0 && (
+        <>
+          <h2>Where it tips</h2>
+          <HeadroomTable rows={tips} kitchen={kitchen} currency={currency} over={figures.state === "over"} />
+        </>
+      )}
+      <h2>How its cost has moved</h2>
+      {history.length === 0 ? <p className="quiet">Nothing has moved it since it was put in the book.</p> : (
+        <Table narrow caption={`The last ${history.length === 1 ? "change that moved it" : `${history.length} changes that moved it`}, newest first`} rows={history} rowKey={(point) => String(point.changeNo)} columns={[
+          { key: "at", head: "When", cell: (point) => printMoment(point.at, kitchen) },
+          { key: "cost", head: `Plate cost, ${currency}`, figure: true, width: 6, cell: (point) => point.amount === null ? "off the book" : <>{point.atLeast && <span className="quiet small">at least </span>}{moneyFigure(point.amount, kitchen)}</> },
+          { key: "change", head: "By", figure: true, width: 6, cell: (point) => <Link href={`/record/${point.changeNo}`}>change {point.changeNo}</Link> },
+        ]} />
+      )}
+      <p className="quiet">Allergens and cooking temperatures are not kept here: check the labels, and follow your local food code.</p>
+      <details>
+        <summary>Take this dish off the menu</summary>
+        <p>It stays in the record, with its price.</p>
+        <ChangeForm action={withdrawDish} basedOn={basedOn(live, [{ kind: "dish", id }, { kind: "menuPrice", id }])} hidden={{ id }} recordLabel="Take it off" id="withdraw"><></></ChangeForm>
+      </details>
+    </>
+  );
+}
+
+function HeadroomTable({ rows, kitchen, currency, over }: { readonly rows: readonly Headroom[]; readonly kitchen: Awaited<ReturnType<typeof openKitchen>>["kitchen"]; readonly currency: string; readonly over: boolean }) {
+  const unitOf = (row: Headroom) => (row.per === "g" ? customaryUnit("mass", kitchen) : row.per === "mL" ? customaryUnit("volume", kitchen) : "each");
+  const columns: readonly Column<Headroom>[] = [
+    { key: "name", head: "If the price of", cell: (row) => <Link href={`/items/${encodeURIComponent(row.itemId)}`}>{row.name}</Link> },
+    { key: "now", head: "stands at", figure: true, fold: "phone", label: "now", cell: (row) => <Figure of={{ figure: moneyFigure(perUnit(row.price, unitOf(row)), kitchen), unit: `${currency}/${unitOf(row)}` }} /> },
+    { key: "tips", head: over ? "it would have to fall to" : "it tips at", figure: true, width: 7, cell: (row) => <Figure of={{ figure: moneyFigure(perUnit(row.breakEven, unitOf(row)), kitchen), unit: `${currency}/${unitOf(row)}` }} /> },
+    { key: "room", head: "that is", figure: true, width: 5, cell: (row) => row.headroom === null ? "" : <Figure of={{ figure: `${row.headroom.lt(0) ? "−" : "+"}${printShare(row.headroom.abs(), kitchen)}`, unit: "%" }} /> },
+    { key: "share", head: "of the plate", figure: true, fold: "phone", cell: (row) => row.share === null ? "" : <Figure of={{ figure: printShare(row.share, kitchen), unit: "%" }} /> },
+  ];
+  return <Table caption="Each price by itself, all others as they are; least room first" columns={columns} rows={rows} rowKey={(row) => row.itemId} narrow />;
+}

@@ -1,0 +1,73 @@
+/** The dishes against their targets: over first, then near, then the rest; and how the menu stands as it was sold. */
+import type { Metadata } from "next";
+import Link from "next/link";
+import { moneyFigure, printDay, printShare, toDecimal } from "@/lib/measure";
+import { type DishFigures, type DishState, lastWeeks, menuFigures, weightedFoodCost } from "@/lib/menu";
+import { Figure, figureHref } from "@/components/figure/Figure";
+import { MissingWords } from "@/components/figure/Missing";
+import { ButtonLink } from "@/components/form";
+import { EmptyPage } from "@/components/sheet/EmptyPage";
+import { PageTop } from "@/components/sheet/PageTop";
+import { type Column, Table } from "@/components/table/Table";
+import { Hangs } from "@/components/target/StateWord";
+import { TargetGauge } from "@/components/target/TargetGauge";
+import { currencySign, gaugeLabel, pointsOff, targetText } from "../change-flow/ripple-view";
+import { openKitchen } from "../open-kitchen";
+
+export const metadata: Metadata = { title: "Dishes" };
+
+const GROUPS: readonly { readonly state: DishState; readonly title: string }[] = [
+  { state: "over", title: "Over target" }, { state: "near", title: "Near" }, { state: "under", title: "Under" },
+  { state: "incomplete", title: "Not wholly known" }, { state: "unpriced", title: "No menu price" },
+];
+
+export default async function Dishes() {
+  const { live, kitchen } = await openKitchen();
+  const { cascade, book } = live;
+  const figures = menuFigures(cascade);
+  const weeks = lastWeeks(book.shelves.sales.values(), live.today);
+  const menu = weightedFoodCost(cascade, weeks);
+  const currency = currencySign(kitchen);
+  const count = (state: DishState): number => figures.filter((dish) => dish.state === state).length;
+  const over = count("over");
+  const near = count("near");
+  const share = (of: DishFigures["foodCost"]): string => (of === null ? "" : printShare(of, kitchen));
+  const noteOf = (state: DishState, rows: number): string => (state === "near" ? `${rows}, within ${printShare(toDecimal(kitchen.near), kitchen)} points` : String(rows));
+  const columns: readonly Column<DishFigures>[] = [
+    { key: "name", head: "Dish", cell: (dish) => <Hangs state={dish.state === "over" || dish.state === "near" ? dish.state : null}><Link href={`/dishes/${encodeURIComponent(dish.id)}`}>{dish.name}</Link></Hangs> },
+    { key: "price", head: `Menu price, ${currency}`, label: "menu", figure: true, fold: "phone", cell: (dish) => dish.gross === null ? <span className="quiet">none</span> : moneyFigure(dish.gross, kitchen) },
+    { key: "plate", head: `Plate cost, ${currency}`, figure: true, width: 5.5, cell: (dish) => (
+      <>{dish.plateCost.missing.length > 0 && <span className="quiet small">at least </span>}<Figure of={{ figure: moneyFigure(dish.plateCost.amount, kitchen), unit: "" }} href={figureHref({ kind: "dish", id: dish.id })} label={`Plate cost of ${dish.name}`} /></>
+    ) },
+    { key: "food", head: "Food cost", figure: true, width: 5, cell: (dish) => dish.foodCost === null ? "" : <Figure of={{ figure: share(dish.foodCost), unit: "%" }} strong tone={dish.state === "over" || dish.state === "near" ? dish.state : undefined} /> },
+    { key: "gauge", head: "Against target", fold: "hide-narrow", cell: (dish) => <TargetGauge now={pointsOff(dish)} was={null} state={dish.state} label={gaugeLabel(null, dish, kitchen)} /> },
+    { key: "target", head: "Target", figure: true, fold: "phone", cell: (dish) => <span className="quiet">{targetText(dish, kitchen)}</span> },
+    { key: "contribution", head: `Contribution, ${currency}`, label: "contribution", figure: true, fold: "phone", cell: (dish) => dish.contribution === null ? "" : moneyFigure(dish.contribution, kitchen) },
+    { key: "missing", head: "", fold: "narrow", label: "", cell: (dish) => dish.plateCost.missing.length > 0 ? <span className="quiet small"><MissingWords missing={dish.plateCost.missing} most={2} /></span> : "" },
+  ];
+  const complete = figures.every((dish) => dish.plateCost.missing.length === 0);
+  const groups = GROUPS.map(({ state, title }) => ({ title, rows: figures.filter((dish) => dish.state === state).sort(worstFirst), state }))
+    .filter((group) => group.rows.length > 0).map(({ title, rows, state }) => ({ key: state, title, rows, note: noteOf(state, rows.length) }));
+  return (
+    <>
+      <PageTop title="Dishes" of={`${figures.length} ${figures.length === 1 ? "dish" : "dishes"} · as of ${printDay(live.today, kitchen)}`}
+        answer={figures.length === 0 ? undefined : (
+          <>
+            {over === 0 ? "No dish stands over target" : <strong className="over">{over === 1 ? "One dish stands over target" : `${over} dishes stand over target`}</strong>}{near > 0 && <>, {near} near it</>}.
+            {menu.ratio !== null && <> As sold in the last {weeks.length === 1 ? "week" : `${weeks.length} weeks`} the menu runs at {menu.atLeast && "at least "}<strong>{printShare(menu.ratio, kitchen)} %</strong>{menu.target !== null && <>, against {printShare(menu.target, kitchen)} %</>}.</>}
+            {menu.ratio === null && <> No sales are recorded, so the menu as a whole has no percentage yet.</>}
+          </>
+        )}>
+        <ButtonLink href="/dishes/new" plain>Add a dish</ButtonLink>
+        <ButtonLink href="/items">Change a price</ButtonLink>
+      </PageTop>
+      {figures.length === 0
+        ? <EmptyPage what="A dish is what one guest’s plate is made of, with its menu price and what its food may cost. It stands on recipes, portions and items."><ButtonLink href="/dishes/new">Add the first dish</ButtonLink>{" "}<ButtonLink href="/items/new" plain>Begin with an item</ButtonLink></EmptyPage>
+        : <Table caption={`${figures.length} dishes against their targets, worst first`} quietCaption columns={complete ? columns.slice(0, -1) : columns} groups={groups} rowKey={(dish) => dish.id} />}
+    </>
+  );
+}
+
+function worstFirst(a: DishFigures, b: DishFigures): number {
+  return (pointsOff(b) ?? -1000) - (pointsOff(a) ?? -1000) || (a.name < b.name ? -1 : 1);
+}

@@ -1,0 +1,125 @@
+/** One item: what it costs, tried at another price; its price over the year; other dealers; what is made of it. */
+import type { Metadata } from "next";
+import Link from "next/link";
+import { notFound } from "next/navigation";
+import { type Quote, costingQuote, factKey, factName, printPack, quoteRate, quotesOf } from "@/lib/book";
+import { costOf, usersOf } from "@/lib/cascade";
+import { UNITS, customaryUnit, moneyFigure, perUnit, portionUnit, printDay, printMoney, printUnitCost, quantityText, ratio, toDecimal } from "@/lib/measure";
+import { type Revision, basedOn } from "@/lib/store";
+import { ChangeForm } from "@/components/change/ChangeForm";
+import { Figure, figureHref } from "@/components/figure/Figure";
+import { UsedBy } from "@/components/figure/UsedBy";
+import { ButtonLink } from "@/components/form";
+import { NewPriceForm } from "@/components/item/ItemForms";
+import { PriceChart } from "@/components/item/PriceChart";
+import { PageTop } from "@/components/sheet/PageTop";
+import { Table } from "@/components/table/Table";
+import { currencySign } from "../../change-flow/ripple-view";
+import { openKitchen } from "../../open-kitchen";
+import { repriceItem, withdrawItem } from "../actions";
+
+export const metadata: Metadata = { title: "Item" };
+
+export default async function ItemPage({ params }: { readonly params: Promise<{ readonly item: string }> }) {
+  const id = decodeURIComponent((await params).item);
+  const { store, kitchenId, live, kitchen } = await openKitchen();
+  const { book, cascade } = live;
+  const item = book.shelves.item.get(id);
+  const cost = item && costOf(cascade, { kind: "item", id });
+  if (!item || !cost) notFound();
+  const quote = costingQuote(book, id);
+  const others = quotesOf(book, id).filter((one) => one.id !== quote?.id);
+  const revisions = quote === null ? [] : (await store.revisionsOf(kitchenId, "quote", quote.id)).filter((one) => one.replacedBy === null && one.fact !== null);
+  const history = [...revisions].sort((a, b) => (a.validFrom < b.validFrom ? 1 : -1)).slice(0, 60);
+  const unit = customaryUnit(item.kind, kitchen);
+  const small = portionUnit(item.kind, kitchen);
+  const at = encodeURIComponent(id);
+  const dealerName = (one: Quote): string => book.shelves.dealer.get(one.dealerId)?.name ?? one.dealerId;
+  const tests = [...book.shelves.test.values()].filter((test) => test.of.kind === "item" && test.of.id === id).sort((a, b) => (a.on < b.on ? 1 : -1));
+  const ahead = live.ahead.filter((one) => one.kind === "quote" && one.id === quote?.id);
+  const large = printUnitCost(cost.amount, unit, kitchen);
+  const lesser = printUnitCost(cost.amount, small, kitchen, { places: 4 });
+  return (
+    <>
+      <PageTop title={item.name} trail={[{ name: "Items", href: "/items" }]}
+        of={<>{quote === null ? "no price yet" : <>{dealerName(quote)} · {printPack(quote.pack, kitchen)}</>}{item.specification !== "" && <> · {item.specification}</>}</>}
+        answer={cost.missing.length > 0 ? <>Nobody has recorded a price for it yet: what rests on it is only known as “at least”.</>
+          : <>It costs <Figure of={{ figure: large.figure, unit: `a ${large.unit}` }} href={figureHref({ kind: "item", id })} label={`What ${item.name} costs`} strong />{small !== unit && <>, {lesser.figure} a {lesser.unit}</>}{revisions[0] !== undefined && <>, since {printDay(newestInForce(history, live.today)?.validFrom ?? "", kitchen)}</>}.</>}>
+        <ButtonLink href={`/items/${at}/edit`} plain>Change the item</ButtonLink>
+        <ButtonLink href={`/tests/new?item=${at}`} plain>Record a test</ButtonLink>
+      </PageTop>
+
+      {quote === null
+        ? <p><ButtonLink href={`/items/${at}/edit#quote`}>Add a dealer’s price</ButtonLink></p>
+        : (
+          <>
+            <h2 className="visually-hidden">Try another price</h2>
+            <NewPriceForm action={repriceItem} basedOn={basedOn(live, [{ kind: "quote", id: quote.id }])} hidden={{ quoteId: quote.id }} id="price"
+              what={quote.per === "pack" ? `a ${printPack(quote.pack, kitchen)}` : `a ${UNITS[quote.per].one}`} now={printMoney(toDecimal(quote.price.amount), kitchen)} values={{ price: quote.price.typed ?? quote.price.amount }} />
+            {ahead.length > 0 && <ul>{ahead.map((one) => <li key={one.revision}>A new price waits: it applies by itself from {printDay(one.validFrom, kitchen)}.</li>)}</ul>}
+          </>
+        )}
+
+      {history.length > 0 && quote !== null && (
+        <>
+          <h2>Its price since {printDay(history.at(-1)?.validFrom ?? "", kitchen)}</h2>
+          {history.length > 2 && <PriceChart label={`Price of ${item.name} at ${dealerName(quote)}; the table below has every figure`} points={pointsOf(history, kitchen, unit)} />}
+          <details open={history.length <= 6}>
+            <summary>{history.length} {history.length === 1 ? "price" : "prices"} as a table</summary>
+            <Table narrow quietCaption caption={`${history.length} prices of ${dealerName(quote)}, newest first`} rows={history} rowKey={(one) => String(one.revision)} columns={[
+              { key: "from", head: "From", cell: (one) => printDay(one.validFrom, kitchen) },
+              { key: "price", head: `Price, ${currencySign(kitchen)}`, figure: true, width: 6, cell: (one) => { const fact = one.fact as Quote; return <Figure of={{ figure: moneyFigure(toDecimal(fact.price.amount), kitchen), unit: fact.per === "pack" ? "a pack" : `/ ${UNITS[fact.per].one}` }} />; } },
+              { key: "by", head: "Recorded by", fold: "phone", label: "", cell: (one) => <span className="quiet">{one.by}</span> },
+              { key: "fix", head: "", figure: true, width: 5, cell: (one) => <Link href={`/items/${at}/edit?correct=${one.revision}#quote`}>correct</Link> },
+            ]} />
+          </details>
+        </>
+      )}
+
+      {others.length > 0 && (
+        <>
+          <h2>Other dealers</h2>
+          <Table narrow caption={`${others.length} other ${others.length === 1 ? "quote" : "quotes"}; choose whom it is bought from under “Change the item”`} rows={others} rowKey={(one) => one.id} columns={[
+            { key: "dealer", head: "Dealer", cell: dealerName },
+            { key: "pack", head: "Pack", fold: "phone", label: "", cell: (one) => printPack(one.pack, kitchen) },
+            { key: "cost", head: `${currencySign(kitchen)} a ${UNITS[unit].one}`, figure: true, width: 6, cell: (one) => moneyFigure(perUnit(ratio.toDecimal(quoteRate(one)), unit), kitchen) },
+            { key: "since", head: "Since", fold: "phone", cell: (one) => { const from = book.provenance.get(factKey("quote", one.id))?.validFrom; return from === undefined ? "" : printDay(from, kitchen); } },
+          ]} />
+        </>
+      )}
+
+      <h2>Tests of it</h2>
+      {tests.length === 0 ? <p className="quiet">No yield test has been made of it. <Link href={`/tests/new?item=${at}`}>Record a test</Link></p>
+        : <ul>{tests.slice(0, 8).map((test) => <li key={test.id}><Link href={`/tests/${encodeURIComponent(test.id)}`}>{printDay(test.on, kitchen)}</Link>, {quantityText(test.billed, kitchen)}{test.cutter !== "" && <>, cut by {test.cutter}</>}</li>)}</ul>}
+
+      <h2>Where it goes</h2>
+      <UsedBy users={usersOf(book, { kind: "item", id })} nothing="Nothing is made of it yet." />
+      {(item.density !== null || item.eachWeight !== null) && (
+        <dl className="facts">
+          {item.density !== null && <><dt>Density</dt><dd>{item.density.gramsPerMl} g in a mL <span className="quiet">{item.density.source}, {printDay(item.density.on, kitchen)}</span></dd></>}
+          {item.eachWeight !== null && <><dt>One weighs</dt><dd>{quantityText(item.eachWeight.weight, kitchen)} <span className="quiet">{item.eachWeight.source}, {printDay(item.eachWeight.on, kitchen)}</span></dd></>}
+        </dl>
+      )}
+      <p className="quiet">Allergens are not kept here: check the label of every delivery.</p>
+      <details>
+        <summary>Take {factName(book, "item", id)} off the book</summary>
+        <p>It stays in the record with its prices. It cannot be taken off while something is made of it.</p>
+        <ChangeForm action={withdrawItem} basedOn={basedOn(live, [{ kind: "item", id }, ...quotesOf(book, id).map((one) => ({ kind: "quote", id: one.id }) as const)])} hidden={{ id }} recordLabel="Take it off" id="withdraw"><></></ChangeForm>
+      </details>
+    </>
+  );
+}
+
+type Kitchen = Awaited<ReturnType<typeof openKitchen>>["kitchen"];
+
+function newestInForce(history: readonly Revision[], today: string): Revision | undefined {
+  return history.find((one) => one.validFrom <= today);
+}
+
+/** Oldest first, restated per unit, for drawing. */
+function pointsOf(history: readonly Revision[], kitchen: Kitchen, unit: ReturnType<typeof customaryUnit>) {
+  return [...history].reverse().map((one) => {
+    const cost = perUnit(ratio.toDecimal(quoteRate(one.fact as Quote)), unit);
+    return { on: one.validFrom, day: printDay(one.validFrom, kitchen).split(" ").slice(1, 3).join(" "), height: cost.toDecimalPlaces(4).toNumber(), price: `${printMoney(cost, kitchen)} / ${unit}` };
+  });
+}

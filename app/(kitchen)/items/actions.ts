@@ -1,0 +1,117 @@
+/** What can be done to items: put one in the book, reprice it, add or correct a dealer's quote, change or take it off. */
+"use server";
+import { type Quote, readFact } from "@/lib/book";
+import { type Checked, type Problem, at, bad, good } from "@/lib/measure";
+import { type DatedChange, newId } from "@/lib/store";
+import type { ChangeState } from "@/components/change/state";
+import { type ChangeInput, runChange } from "../change-flow/run-change";
+
+const text = (formData: FormData, name: string): string => {
+  const value = formData.get(name);
+  return typeof value === "string" ? value : "";
+};
+
+/** A new price of a quote, everything else about it as it was. */
+export async function repriceItem(_state: ChangeState, formData: FormData): Promise<ChangeState> {
+  return runChange(formData, {
+    read: ({ form, live, habits, dated }) => {
+      const quote = live.book.shelves.quote.get(form.text("quoteId"));
+      if (quote === undefined) return bad("", "not-in-the-book", "That price is not in the book any more: open the item again.");
+      const read = readFact("quote", { ...quote, price: form.text("price") }, habits);
+      return read.ok ? good([dated({ kind: "quote", id: read.value.id, after: read.value })]) : read;
+    },
+  });
+}
+
+export async function addItem(_state: ChangeState, formData: FormData): Promise<ChangeState> {
+  return runChange(formData, {
+    read: (input): Checked<readonly DatedChange[]> => {
+      const { form, habits, dated } = input;
+      const dealer = dealerOf(input);
+      const dealerId = dealer.id;
+      const item = readFact("item", { ...itemInput(input), dealerId }, habits);
+      const priced = form.text("quote.price") !== "" || form.text("quote.pack") !== "";
+      const quote = priced ? quoteOf(input, form.text("quoteId"), form.text("id"), dealerId) : null;
+      const problems = [...dealer.problems, ...(item.ok ? [] : item.problems), ...(quote === null || quote.ok ? [] : quote.problems)];
+      if (problems.length > 0 || !item.ok) return { ok: false, problems };
+      return good([
+        ...(dealer.fact === null ? [] : [dated(dealer.fact)]),
+        dated({ kind: "item", id: item.value.id, after: item.value }),
+        ...(quote?.ok ? [dated({ kind: "quote", id: quote.value.id, after: quote.value })] : []),
+      ]);
+    },
+    next: () => `/items/${encodeURIComponent(text(formData, "id"))}`,
+  });
+}
+
+export async function editItem(_state: ChangeState, formData: FormData): Promise<ChangeState> {
+  return runChange(formData, {
+    read: (input) => {
+      const item = readFact("item", { ...itemInput(input), dealerId: input.form.text("dealerId") }, input.habits);
+      return item.ok ? good([input.dated({ kind: "item", id: item.value.id, after: item.value })]) : item;
+    },
+    next: () => `/items/${encodeURIComponent(text(formData, "id"))}`,
+  });
+}
+
+/** Another dealer's quote, or a correction of one: `replaces` names the revision that was wrong. */
+export async function saveQuote(_state: ChangeState, formData: FormData): Promise<ChangeState> {
+  return runChange(formData, {
+    read: (input): Checked<readonly DatedChange[]> => {
+      const { form, dated } = input;
+      const dealer = dealerOf(input);
+      const quote = quoteOf(input, form.text("quoteId"), form.text("itemId"), dealer.id);
+      if (!quote.ok || dealer.problems.length > 0) return { ok: false, problems: [...dealer.problems, ...(quote.ok ? [] : quote.problems)] };
+      const replaces = form.text("replaces") === "" ? undefined : Number(form.text("replaces"));
+      const change = dated({ kind: "quote", id: quote.value.id, after: quote.value });
+      return good([...(dealer.fact === null ? [] : [dated(dealer.fact)]), replaces === undefined ? change : { ...change, validFrom: form.text("validFrom"), replaces }]);
+    },
+    next: () => `/items/${encodeURIComponent(text(formData, "itemId"))}`,
+  });
+}
+
+export async function withdrawItem(_state: ChangeState, formData: FormData): Promise<ChangeState> {
+  return runChange(formData, {
+    read: ({ form, live, dated }) => {
+      const id = form.text("id");
+      const quotes: readonly Quote[] = [...live.book.shelves.quote.values()].filter((quote) => quote.itemId === id);
+      return good([...quotes.map((quote) => dated({ kind: "quote", id: quote.id, after: null })), dated({ kind: "item", id, after: null })]);
+    },
+    next: () => "/items",
+  });
+}
+
+/** The item's own fields; a density or an each-weight is dated today unless it stands as it was. */
+function itemInput({ form, live, today }: ChangeInput): Record<string, unknown> {
+  const known = live.book.shelves.item.get(form.text("id"));
+  const grams = form.text("density.gramsPerMl");
+  const each = form.text("eachWeight.weight");
+  const source = (name: string): string => form.text(`${name}.source`);
+  return {
+    ...form.input,
+    kind: form.text("kind") === "" ? known?.kind ?? "mass" : form.text("kind"),
+    density: grams === "" ? null : { gramsPerMl: grams, source: source("density"), on: known?.density?.gramsPerMl === grams && known.density.source === source("density") ? known.density.on : today },
+    eachWeight: each === "" ? null : { weight: each, source: source("eachWeight"), on: known?.eachWeight?.source === source("eachWeight") && (known.eachWeight.weight.typed ?? `${known.eachWeight.weight.amount} ${known.eachWeight.weight.unit}`) === each ? known.eachWeight.on : today },
+  };
+}
+
+/** The dealer chosen, or a new one by name. */
+function dealerOf({ form, live, habits }: ChangeInput): { readonly id: string; readonly fact: { readonly kind: "dealer"; readonly id: string; readonly after: { readonly id: string; readonly name: string; readonly note: string } } | null; readonly problems: readonly Problem[] } {
+  const chosen = form.text("quote.dealerId");
+  if (chosen !== "new" && !(chosen === "" && form.text("dealerName") !== "")) return { id: chosen, fact: null, problems: [] };
+  const name = form.text("dealerName");
+  const same = [...live.book.shelves.dealer.values()].find((dealer) => dealer.name.toLowerCase() === name.toLowerCase());
+  if (same !== undefined) return { id: same.id, fact: null, problems: [] };
+  const id = form.text("newDealerId") === "" ? newId("dealer") : form.text("newDealerId");
+  const read = readFact("dealer", { id, name, note: "" }, habits);
+  return read.ok ? { id, fact: { kind: "dealer", id, after: read.value }, problems: [] } : { id, fact: null, problems: read.problems.map((problem) => ({ ...problem, path: "dealerName" })) };
+}
+
+function quoteOf({ form, habits }: ChangeInput, id: string, itemId: string, dealerId: string): Checked<Quote> {
+  const pack = form.text("quote.pack");
+  const read = readFact("quote", {
+    id, itemId, dealerId, pack: form.text("quote.catchWeight") === "yes" && !/catch/i.test(pack) ? `${pack}, catch weight` : pack,
+    price: form.text("quote.price"), per: form.text("quote.per"), basis: form.text("quote.basis") === "" ? "quoted" : form.text("quote.basis"), code: form.text("quote.code"),
+  }, habits);
+  return read.ok ? read : { ok: false, problems: at("quote", read.problems) };
+}

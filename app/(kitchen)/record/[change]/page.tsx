@@ -1,0 +1,56 @@
+/** One change of the record: who, when, why; each fact before and after; and the ripple that was recorded with it. */
+import type { Metadata } from "next";
+import Link from "next/link";
+import { notFound } from "next/navigation";
+import { printDay } from "@/lib/measure";
+import type { ChangedFact } from "@/lib/store";
+import { Ripple } from "@/components/change/Ripple";
+import { BeforeAfter } from "@/components/figure/BeforeAfter";
+import { PageTop } from "@/components/sheet/PageTop";
+import { Table } from "@/components/table/Table";
+import { KIND_WORD, factHref, factLines } from "../../change-flow/fact-words";
+import { rippleView } from "../../change-flow/ripple-view";
+import { printMoment } from "../../moment";
+import { openKitchen } from "../../open-kitchen";
+
+export const metadata: Metadata = { title: "A change" };
+
+const MOST_FACTS = 60;
+
+export default async function ChangePage({ params }: { readonly params: Promise<{ readonly change: string }> }) {
+  const { change } = await params;
+  if (!/^\d{1,9}$/.test(change)) notFound();
+  const { store, kitchenId, kitchen, live } = await openKitchen();
+  const entry = await store.recordEntry(kitchenId, Number(change));
+  if (entry === null) notFound();
+  const facts = entry.facts.slice(0, MOST_FACTS);
+  return (
+    <>
+      <PageTop title={`Change ${entry.changeNo}`} trail={[{ name: "Record", href: "/record" }]} of={<>{entry.by} · {printMoment(entry.at, kitchen)}</>}
+        answer={entry.why === "" ? undefined : <>“{entry.why}”</>} />
+      <h2>What was changed</h2>
+      {facts.map((fact) => <FactTable key={`${fact.kind} ${fact.revision}`} fact={fact} kitchen={kitchen} book={live.book} />)}
+      {entry.factCount > facts.length && <p className="quiet">…and {entry.factCount - facts.length} more facts in the same change.</p>}
+      <h2>What it did</h2>
+      <Ripple ripple={rippleView(entry.ripple, kitchen)} />
+    </>
+  );
+}
+
+type Open = Awaited<ReturnType<typeof openKitchen>>;
+
+function FactTable({ fact, kitchen, book }: { readonly fact: ChangedFact; readonly kitchen: Open["kitchen"]; readonly book: Open["live"]["book"] }) {
+  const before = new Map((fact.before === null ? [] : factLines(fact.kind, fact.before, book)).map((line) => [line.what, line.text]));
+  const after = new Map((fact.after === null ? [] : factLines(fact.kind, fact.after, book)).map((line) => [line.what, line.text]));
+  const rows = [...new Set([...before.keys(), ...after.keys()])].map((what) => ({ what, before: before.get(what) ?? null, after: after.get(what) ?? null })).filter((row) => row.before !== row.after);
+  const href = factHref(fact.kind, fact.id);
+  const name = `${fact.name}, ${KIND_WORD[fact.kind]}`;
+  return (
+    <Table narrow rows={rows} rowKey={(row) => row.what}
+      caption={<>{href === null || fact.after === null ? name : <Link href={href}>{name}</Link>}, {fact.before === null ? "new" : fact.after === null ? "taken off" : fact.replaces === null ? "changed" : "corrected"}, from {printDay(fact.validFrom, kitchen)}</>}
+      columns={[
+        { key: "what", head: "Fact", cell: (row) => row.what },
+        { key: "change", head: "Before → after", cell: (row) => fact.before === null ? row.after : <BeforeAfter before={row.before ?? "–"} after={row.after ?? "–"} />, width: 14 },
+      ]} />
+  );
+}

@@ -1,0 +1,47 @@
+/** The forms of a dish: what is on the plate, and what it sells for. */
+"use client";
+import { ChangeForm, type ChangeFormProps } from "@/components/change/ChangeForm";
+import { type Choice, LinesField, MoneyField, PickField, PickList, QuantityField, SelectField, ShareField, TextField, type Values } from "@/components/form";
+
+const ANY = ["mass", "volume", "count"] as const;
+const ROLES: readonly Choice[] = [
+  { value: "main", label: "main" }, { value: "side", label: "side" }, { value: "garnish", label: "garnish" }, { value: "cover", label: "comes with every cover" }, { value: "packaging", label: "packaging" },
+];
+
+type Form = Pick<ChangeFormProps, "action" | "basedOn" | "recordLabel" | "hidden">;
+
+export function DishForm({ values, rows, labels, withPrice, ...form }: Form & { readonly values: Values; readonly rows: readonly Values[]; readonly labels: readonly string[]; readonly withPrice: boolean }) {
+  return (
+    <ChangeForm {...form} values={values}>
+      <div className="fields">
+        <TextField name="name" label="Name of the dish" required />
+        <TextField name="section" label="Section of the menu" hint="Starters, mains, desserts" />
+        {withPrice && <MoneyField name="gross" label="Menu price" hint="As printed; may come later" />}
+        {withPrice && <ShareField name="target" label="Target food cost" hint="Empty: the kitchen’s" />}
+      </div>
+      <PickList id="larder" labels={labels} />
+      <LinesField name="lines" legend="What is on the plate" noun="line" rows={rows} blankWhen={["of", "quantity"]} hidden={["key"]} least={1}>
+        {(prefix) => (
+          <>
+            <QuantityField name={`${prefix}.quantity`} label="Quantity" kinds={ANY} hint="1 portion, 4 oz, 2 fl oz" />
+            <PickField name={`${prefix}.of`} label="Of" list="larder" hint="Item, cut, portion or recipe" />
+            <SelectField name={`${prefix}.role`} label="What it is" choices={ROLES} start="main" />
+          </>
+        )}
+      </LinesField>
+      <div className="fields"><TextField name="note" label="Note" wide lines={2} /></div>
+    </ChangeForm>
+  );
+}
+
+export function PriceForm({ values, ...form }: Form & { readonly values: Values }) {
+  return (
+    <ChangeForm {...form} values={values}>
+      <div className="fields">
+        <MoneyField name="gross" label="Menu price" required hint="As printed on the menu" />
+        <ShareField name="target" label="Target food cost" hint="Of the net price; empty: the kitchen’s" />
+        <ShareField name="taxRate" label="Tax within the price" hint="Empty: the kitchen’s" />
+      </div>
+    </ChangeForm>
+  );
+}

@@ -1,0 +1,128 @@
+/**
+ * A figure opened: every step of its arithmetic as a row of the ledger, with where it comes from under its name, down
+ * to the quote and the readings of the scale. Each row that rests on another cost can be opened in turn.
+ */
+import type { ReactNode } from "react";
+import Link from "next/link";
+import type { FactOf, Provenance } from "@/lib/book";
+import { printPack } from "@/lib/book";
+import type { Behind, Explanation, Step } from "@/lib/cascade";
+import { type Decimal, UNITS, moneyFigure, moneyPlaces, printDay, printMoney, printQuantity, printShare, quantityText } from "@/lib/measure";
+import { Figure, figureHref } from "@/components/figure/Figure";
+import { MissingWords } from "@/components/figure/Missing";
+import { type Column, Table } from "@/components/table/Table";
+
+type Kitchen = FactOf["kitchen"];
+
+type Row = { readonly is: "step"; readonly step: Step } | { readonly is: "total" } | { readonly is: "divided" };
+
+export function ExplanationLedger({ explanation, kitchen, currency, on }: { readonly explanation: Explanation; readonly kitchen: Kitchen; readonly currency: string; readonly on: string | null }) {
+  const { steps, divisor } = explanation;
+  const rows: Row[] = [...steps.map((step): Row => ({ is: "step", step })), ...(steps.length > 1 || divisor !== null ? [{ is: "total" } as const] : []), ...(divisor !== null && explanation.ref.kind !== "item" ? [{ is: "divided" } as const] : [])];
+  const ask = on === null ? "" : `?on=${on}`;
+  const columns: readonly Column<Row>[] = [
+    { key: "name", head: HEAD[explanation.ref.kind], cell: (row) => nameCell(row, explanation, kitchen, ask) },
+    { key: "quantity", head: "Quantity", figure: true, fold: "phone", label: "", cell: (row) => quantityCell(row, explanation, kitchen) },
+    { key: "rate", head: `${currency} for one`, label: "at", figure: true, fold: "phone", cell: (row) => row.is === "step" && row.step.rate !== null ? <Figure of={{ figure: rateFigure(row.step.rate.amount, kitchen), unit: `/ ${UNITS[row.step.rate.per].one}` }} /> : "" },
+    { key: "amount", head: currency, figure: true, width: 5.5, cell: (row) => amountCell(row, explanation, kitchen) },
+  ];
+  return <Table caption={CAPTION[explanation.ref.kind]} columns={columns} rows={rows} rowKey={(row) => (row.is === "step" ? row.step.key : row.is)} rowRule={(row) => row.is === "total" ? "sum" : row.is === "step" && SET_IN.has(row.step.kind) ? "in" : null} narrow />;
+}
+
+const HEAD: Readonly<Record<Explanation["ref"]["kind"], string>> = {
+  item: "From the dealer’s list", cut: "From the invoice and the scale", spec: "From the cut", recipe: "What goes into a batch", dish: "What is on the plate",
+};
+const CAPTION: Readonly<Record<Explanation["ref"]["kind"], string>> = {
+  item: "The price it is costed at", cut: "What was paid for, what it gave back, what is left", spec: "What one portion takes", recipe: "Each line at what it costs today", dish: "Each line at what it costs today, largest first",
+};
+const SET_IN: ReadonlySet<Step["kind"]> = new Set(["by-product", "discard", "purge", "loss", "other-main", "end"]);
+
+function nameCell(row: Row, explanation: Explanation, kitchen: Kitchen, ask: string): ReactNode {
+  if (row.is === "total") return explanation.ref.kind === "cut" ? "Usable" : explanation.ref.kind === "recipe" ? "The batch" : explanation.ref.kind === "dish" ? "The plate" : "Together";
+  if (row.is === "divided") return <>for one {dividedUnit(explanation)}</>;
+  const { step } = row;
+  const name = LESS.has(step.kind) ? <>less {step.name}</> : step.name;
+  return (
+    <>
+      {step.ref === null ? name : <Link href={`${figureHref(step.ref)}${ask}`}>{name}</Link>}
+      {fromWords(step, kitchen).map((words, index) => <span key={index} className="from">{words}</span>)}
+      {step.missing.length > 0 && <span className="from"><MissingWords missing={step.missing} most={2} /></span>}
+    </>
+  );
+}
+
+const LESS: ReadonlySet<Step["kind"]> = new Set(["by-product", "other-main", "end"]);
+
+function dividedUnit(explanation: Explanation): string {
+  const { divisor } = explanation;
+  return divisor === null ? "" : UNITS[divisor.unit].one;
+}
+
+/** Where a step comes from, in the second ink. */
+function fromWords(step: Step, kitchen: Kitchen): ReactNode[] {
+  const words: ReactNode[] = [];
+  const { detail } = step;
+  if (step.behind !== null) words.push(behindWords(step.behind, kitchen));
+  if (step.kind === "discard") words.push("discarded: weighed, worth nothing");
+  if (step.kind === "purge") words.push("liquid in the bag: it was billed");
+  if (step.kind === "loss") words.push(<>by difference{detail?.of === "loss" && <>, {printShare(detail.ofWhole, kitchen)} % of the piece{detail.among && <>, {printShare(detail.among.least, kitchen)} to {printShare(detail.among.greatest, kitchen)} % among the tests</>}</>}</>);
+  if (detail?.of === "credit" && detail.value !== null) {
+    words.push(detail.value.kind === "linked"
+      ? <>worth what {detail.value.name} costs</>
+      : <>worth {printMoney(detail.value.typed.amount, kitchen)} / {detail.value.typed.per} to this house, typed {printDay(detail.value.on, kitchen)}{detail.value.movesWithPrice && ", moved with the dealer’s price"}</>);
+  }
+  if (detail?.of === "line") {
+    const basis = { "as-purchased": "as purchased", "edible-portion": "edible portion, by its yield test", portion: null, batch: null }[detail.basis];
+    if (basis !== null) words.push(basis);
+    if (detail.batch !== null) words.push(<>{printShare(detail.batch.share, kitchen)} % of a batch of {quantityText(detail.batch.yield, kitchen)}</>);
+    if (detail.note !== "") words.push(detail.note);
+  }
+  if (detail?.of === "joint") words.push(<>carries {printShare(detail.share, kitchen)} % of the joint cost</>);
+  if (step.converted !== null) {
+    words.push(<>= {quantityText(step.converted.quantity, kitchen)}{step.converted.through.map((figure) => (
+      <span key={figure.what}>, by {figure.what === "density" ? "its density" : "what one weighs"} ({figure.source}, {printDay(figure.on, kitchen)})</span>
+    ))}</>);
+  }
+  return words;
+}
+
+export function behindWords(behind: Behind, kitchen: Kitchen): ReactNode {
+  if (behind.kind === "tests") {
+    return <>{behind.count === 1 ? "one test" : `${behind.count} tests`}, {behind.count === 1 ? "" : "newest "}{printDay(behind.newestOn, kitchen)}{behind.cutter !== "" && <>, cut by {behind.cutter}</>}</>;
+  }
+  return <>{behind.quote.basis === "quoted" ? "quoted" : behind.quote.basis} by {behind.dealerName}, {printPack(behind.quote.pack, kitchen)}{behind.provenance !== null && <>, since {printDay(behind.provenance.validFrom, kitchen)}, recorded by {behind.provenance.by}</>}</>;
+}
+
+function quantityCell(row: Row, explanation: Explanation, kitchen: Kitchen): ReactNode {
+  if (row.is === "total") return explanation.divisor === null || explanation.ref.kind === "item" ? "" : <Figure of={printQuantity(explanation.divisor, kitchen)} />;
+  if (row.is === "divided" || row.step.quantity === null) return "";
+  return <Figure of={printQuantity(row.step.quantity, kitchen)} />;
+}
+
+function amountCell(row: Row, explanation: Explanation, kitchen: Kitchen): ReactNode {
+  if (row.is === "total") return minus(moneyFigure(explanation.total, kitchen));
+  if (row.is === "divided") {
+    const per = explanation.costOf[0];
+    return per === undefined ? "" : <strong>{moneyFigure(per.amount, kitchen)}</strong>;
+  }
+  const { step } = row;
+  if (step.amount === null) return <span className="quiet">unknown</span>;
+  return <>{step.missing.length > 0 && <span className="quiet small">at least </span>}{minus(rateFigure(step.amount, kitchen))}</>;
+}
+
+/** To the cent, or to as many places as it takes to say something of a very small figure. */
+function rateFigure(amount: Decimal, kitchen: Kitchen): string {
+  const least = moneyPlaces(kitchen.currency);
+  const places = amount.isZero() || amount.abs().gte("0.1") ? least : least + 2;
+  return moneyFigure(amount, kitchen, { places });
+}
+
+function minus(figure: string): string {
+  return figure.replace("-", "−");
+}
+
+/** Who recorded a fact, when it applies from, and why. */
+export function RecordedBy({ provenance, kitchen }: { readonly provenance: Provenance | null; readonly kitchen: Kitchen }) {
+  if (provenance === null) return null;
+  return <p className="quiet">Recorded by {provenance.by}, valid from {printDay(provenance.validFrom, kitchen)}{provenance.why !== "" && <>: “{provenance.why}”</>}.</p>;
+}

@@ -1,0 +1,36 @@
+/**
+ * The trade's words, each with what it means here and its formula where it has one. One text for the note beside the
+ * word and for the page of words.
+ */
+export interface TermText {
+  readonly word: string;
+  readonly meaning: string;
+  readonly formula?: string;
+}
+
+export const TERMS = {
+  "as purchased": { word: "As purchased (AP)", meaning: "The piece, case or can as the dealer bills it, before anything is cut off." },
+  "edible portion": { word: "Edible portion (EP)", meaning: "What is left of it to serve once trim, bone, shell or peel are gone." },
+  "billed weight": { word: "Billed weight", meaning: "The weight on the invoice. If less arrived, that is a claim on the dealer, not a matter of yield." },
+  purge: { word: "Purge", meaning: "Liquid left in the bag. It was billed, so it belongs in the test, on a row of its own." },
+  "by-product": { word: "By-product", meaning: "A part that is worth something to this house: lean trim for the grinder, bones for stock. Its worth is what the house would pay its dealer for the same." },
+  discard: { word: "Discard", meaning: "A part worth nothing. It is weighed all the same: it explains the yield." },
+  "loss in cutting": { word: "Loss in cutting", meaning: "What the weighed parts do not account for. It is worked out, never typed.", formula: "billed − usable − every other part" },
+  yield: { word: "Yield", meaning: "Usable weight as a share of the billed weight. Buy with the yield; cost with the factor.", formula: "usable ÷ billed" },
+  "cost per usable pound": { word: "Cost per usable pound", meaning: "What was paid, less what the by-products are worth, over what is usable.", formula: "(weight × price − by-products) ÷ usable weight" },
+  "cost factor": { word: "Cost factor", meaning: "Cost per usable pound over the dealer’s price. A new price times the factor is the new cost, if by-products move with the price.", formula: "cost per usable pound ÷ dealer’s price" },
+  "portion spec": { word: "Portion spec", meaning: "A cut at a size, with how far a portion may be off it." },
+  "portion cost": { word: "Portion cost", meaning: "What one portion costs: its size times the cost of a usable pound, or counted whole from each piece." },
+  batch: { word: "Batch", meaning: "What a recipe makes at once, measured after cooking." },
+  "plate cost": { word: "Plate cost", meaning: "Everything on one guest’s plate: main, sides, garnish, the share of what comes to every cover." },
+  "net price": { word: "Net price", meaning: "The menu price without the tax in it. Percentages are of the net price.", formula: "menu price ÷ (1 + tax rate)" },
+  "food cost": { word: "Food-cost percentage", meaning: "Plate cost as a share of the net price.", formula: "plate cost ÷ net price" },
+  target: { word: "Target", meaning: "What share of the net price the food may cost. Exactly at the target is not over it." },
+  contribution: { word: "Contribution margin", meaning: "What a plate leaves when its food is paid. Money, not percentages, reaches the bank.", formula: "net price − plate cost" },
+  headroom: { word: "Headroom", meaning: "How far one dealer’s price may rise before the dish is over its target, everything else as it is." },
+  "sales mix": { word: "Sales mix", meaning: "How many of each dish were sold. The menu’s own percentage moves with it even when no cost does." },
+  "catch weight": { word: "Catch weight", meaning: "Ordered by the piece or case, billed by what it weighs." },
+  "cooking loss": { word: "Cooking loss", meaning: "What goes up in steam and down the drain at the heat, and stays on the board in carving." },
+} as const satisfies Record<string, TermText>;
+
+export type TermKey = keyof typeof TERMS;
