@@ -6,6 +6,7 @@
 "use client";
 import { type ReactNode, useState } from "react";
 import type { TestKind } from "@/lib/book";
+import { oneOf } from "@/lib/measure";
 import { type ChangeFormProps, ChangeForm } from "@/components/change/ChangeForm";
 import {
   type Choice, type ChoiceGroup, type Values, DateField, LinesField, NumberField, QuantityField, RadioField, RateField, SelectField, TextField, TickField,
@@ -48,7 +49,7 @@ export function TestSheet({ kind, values, hidden, rows, origins, dealers, worthO
           <TextField name="cutter" label="Who cut and weighed" />
           <NumberField name="pieces" label="Pieces worked together" inputMode="decimal" />
           <QuantityField name="billed" label={words.billed} kinds={["mass", "volume", "count"]} bare={unit} required hint={fromCut ? "What went in, of the cut" : weightHint} />
-          {!fromCut && <RateField name="price" label={`Dealer’s price a ${unit} that day`} bare={unit} />}
+          {!fromCut && <RateField name="price" label={`Dealer’s price ${oneOf(unit)} that day`} bare={unit} />}
           <QuantityField name="scaleStep" label="The scale reads to" kinds={["mass", "volume", "count"]} bare={unit} hint={`Its smallest step, such as ${small}`} />
         </div>
       </fieldset>

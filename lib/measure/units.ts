@@ -64,6 +64,17 @@ export function baseFactor(unit: Unit): Exact {
   return UNITS[unit].base;
 }
 
+/** What a kitchen says for one of a unit: a pound, an ounce, a kilo. */
+const SPOKEN: Readonly<Partial<Record<Unit, string>>> = {
+  g: "gram", kg: "kilo", oz: "ounce", lb: "pound", mL: "millilitre", L: "litre", tsp: "teaspoon", tbsp: "tablespoon", "fl oz": "fluid ounce", pt: "pint", qt: "quart", gal: "gallon", each: "piece",
+};
+
+/** One of a unit as it is said: "a pound", "an ounce", "a cup". */
+export function oneOf(unit: Unit): string {
+  const word = SPOKEN[unit] ?? UNITS[unit].one;
+  return `${/^[aeiou]/.test(word) ? "an" : "a"} ${word}`;
+}
+
 const BY_SPELLING: ReadonlyMap<string, Unit> = new Map(
   UNIT_NAMES.flatMap((unit) => UNITS[unit].alsoWritten.map((spelling): [string, Unit] => [spelling, unit])),
 );

@@ -32,7 +32,7 @@ export default async function Dishes() {
   const over = count("over");
   const near = count("near");
   const share = (of: DishFigures["foodCost"]): string => (of === null ? "" : printShare(of, kitchen));
-  const noteOf = (state: DishState, rows: number): string => (state === "near" ? `${rows}, within ${printShare(toDecimal(kitchen.near), kitchen)} points` : String(rows));
+  const noteOf = (state: DishState, rows: number): string => (state === "near" ? `${rows}, within ${nearWords(kitchen)}` : String(rows));
   const columns: readonly Column<DishFigures>[] = [
     { key: "name", head: "Dish", cell: (dish) => <Hangs state={dish.state === "over" || dish.state === "near" ? dish.state : null}><Link href={`/dishes/${encodeURIComponent(dish.id)}`}>{dish.name}</Link></Hangs> },
     { key: "price", head: `Menu price, ${currency}`, label: "menu", figure: true, fold: "phone", cell: (dish) => dish.gross === null ? <span className="quiet">none</span> : moneyFigure(dish.gross, kitchen) },
@@ -70,4 +70,11 @@ export default async function Dishes() {
 
 function worstFirst(a: DishFigures, b: DishFigures): number {
   return (pointsOff(b) ?? -1000) - (pointsOff(a) ?? -1000) || (a.name < b.name ? -1 : 1);
+}
+
+/** "one point", "1.5 points". */
+function nearWords(kitchen: Parameters<typeof printShare>[1] & { readonly near: Parameters<typeof toDecimal>[0] }): string {
+  const near = toDecimal(kitchen.near);
+  const points = printShare(near, kitchen, near.mul(100).isInteger() ? { places: 0 } : {});
+  return points === "1" ? "one point" : `${points} points`;
 }

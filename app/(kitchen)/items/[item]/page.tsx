@@ -4,7 +4,7 @@ import Link from "next/link";
 import { notFound } from "next/navigation";
 import { type Quote, costingQuote, factKey, factName, printPack, quoteRate, quotesOf } from "@/lib/book";
 import { costOf, usersOf } from "@/lib/cascade";
-import { UNITS, customaryUnit, moneyFigure, perUnit, portionUnit, printDay, printMoney, printUnitCost, quantityText, ratio, toDecimal } from "@/lib/measure";
+import { UNITS, customaryUnit, moneyFigure, oneOf, perUnit, portionUnit, printDay, printMoney, printUnitCost, quantityText, ratio, toDecimal } from "@/lib/measure";
 import { type Revision, basedOn } from "@/lib/store";
 import { ChangeForm } from "@/components/change/ChangeForm";
 import { Figure, figureHref } from "@/components/figure/Figure";
@@ -44,7 +44,7 @@ export default async function ItemPage({ params }: { readonly params: Promise<{ 
       <PageTop title={item.name} trail={[{ name: "Items", href: "/items" }]}
         of={<>{quote === null ? "no price yet" : <>{dealerName(quote)} · {printPack(quote.pack, kitchen)}</>}{item.specification !== "" && <> · {item.specification}</>}</>}
         answer={cost.missing.length > 0 ? <>Nobody has recorded a price for it yet: what rests on it is only known as “at least”.</>
-          : <>It costs <Figure of={{ figure: large.figure, unit: `a ${large.unit}` }} href={figureHref({ kind: "item", id })} label={`What ${item.name} costs`} strong />{small !== unit && <>, {lesser.figure} a {lesser.unit}</>}{revisions[0] !== undefined && <>, since {printDay(newestInForce(history, live.today)?.validFrom ?? "", kitchen)}</>}.</>}>
+          : <>It costs <Figure of={{ figure: large.figure, unit: oneOf(unit) }} href={figureHref({ kind: "item", id })} label={`What ${item.name} costs`} strong />{small !== unit && <>, {lesser.figure} {oneOf(small)}</>}{revisions[0] !== undefined && <>, since {printDay(newestInForce(history, live.today)?.validFrom ?? "", kitchen)}</>}.</>}>
         <ButtonLink href={`/items/${at}/edit`} plain>Change the item</ButtonLink>
         <ButtonLink href={`/tests/new?item=${at}`} plain>Record a test</ButtonLink>
       </PageTop>
@@ -55,7 +55,7 @@ export default async function ItemPage({ params }: { readonly params: Promise<{ 
           <>
             <h2 className="visually-hidden">Try another price</h2>
             <NewPriceForm action={repriceItem} basedOn={basedOn(live, [{ kind: "quote", id: quote.id }])} hidden={{ quoteId: quote.id }} id="price"
-              what={quote.per === "pack" ? `a ${printPack(quote.pack, kitchen)}` : `a ${UNITS[quote.per].one}`} now={printMoney(toDecimal(quote.price.amount), kitchen)} values={{ price: quote.price.typed ?? quote.price.amount }} />
+              what={quote.per === "pack" ? `a ${printPack(quote.pack, kitchen)}` : oneOf(quote.per)} now={printMoney(toDecimal(quote.price.amount), kitchen)} values={{ price: quote.price.typed ?? quote.price.amount }} />
             {ahead.length > 0 && <ul>{ahead.map((one) => <li key={one.revision}>A new price waits: it applies by itself from {printDay(one.validFrom, kitchen)}.</li>)}</ul>}
           </>
         )}
@@ -82,7 +82,7 @@ export default async function ItemPage({ params }: { readonly params: Promise<{ 
           <Table narrow caption={`${others.length} other ${others.length === 1 ? "quote" : "quotes"}; choose whom it is bought from under “Change the item”`} rows={others} rowKey={(one) => one.id} columns={[
             { key: "dealer", head: "Dealer", cell: dealerName },
             { key: "pack", head: "Pack", fold: "phone", label: "", cell: (one) => printPack(one.pack, kitchen) },
-            { key: "cost", head: `${currencySign(kitchen)} a ${UNITS[unit].one}`, figure: true, width: 6, cell: (one) => moneyFigure(perUnit(ratio.toDecimal(quoteRate(one)), unit), kitchen) },
+            { key: "cost", head: `${currencySign(kitchen)} ${oneOf(unit)}`, figure: true, width: 6, cell: (one) => moneyFigure(perUnit(ratio.toDecimal(quoteRate(one)), unit), kitchen) },
             { key: "since", head: "Since", fold: "phone", cell: (one) => { const from = book.provenance.get(factKey("quote", one.id))?.validFrom; return from === undefined ? "" : printDay(from, kitchen); } },
           ]} />
         </>

@@ -3,7 +3,7 @@ import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
 import { type YieldTest, factKey, factName } from "@/lib/book";
-import { type Ratio, type Unit, UNITS, exact, moneyFigure, printDay, printFactor, printMoney, printQuantity, printShare, quantityText, ratio } from "@/lib/measure";
+import { type Ratio, type Unit, UNITS, exact, moneyFigure, oneOf, printDay, printFactor, printMoney, printQuantity, printShare, quantityText, ratio } from "@/lib/measure";
 import { basedOn, newId } from "@/lib/store";
 import { type YieldFigures, costOfQuantity, costPer, totalLoss, weightIn } from "@/lib/yield";
 import { ChangeForm } from "@/components/change/ChangeForm";
@@ -98,7 +98,7 @@ function InOneLine({ figures, result, kitchen }: { readonly figures: YieldFigure
     <>
       <strong>{share(figures.yield)} % usable</strong>, {share(loss)} % lost
       {first?.whole && <>, {first.whole.portions.toString()} portions of {quantityText(first.spec.size, kitchen)}</>}
-      {figures.money && <>; <strong>{printMoney(ratio.toDecimal(costPer(figures.money.costPerUnit, figures.unit)), kitchen)}</strong> a usable {UNITS[figures.unit].one}</>}.
+      {figures.money && <>; <strong>{printMoney(ratio.toDecimal(costPer(figures.money.costPerUnit, figures.unit)), kitchen)}</strong> {oneOf(figures.unit)} of usable weight</>}.
       {result.others.length > 0 && <> The {result.others.length === 1 ? "other test" : `other ${result.others.length} tests`} gave {result.others.map(({ figures: other }) => `${share(other.yield)} %`).join(", ")}.</>}
     </>
   );
@@ -154,7 +154,7 @@ function Repriced({ result, kitchen, unit }: { readonly result: TestResult; read
   const money = (of: Ratio): string => printMoney(ratio.toDecimal(costPer(of, unit)), kitchen);
   return (
     <>
-      <p className="say">At today’s {money(repriced.price)} a {UNITS[unit].one} the factor says <strong>{money(repriced.byFactor)}</strong>; with by-products at their own prices it is <strong>{money(repriced.atOwnPrices)}</strong>.</p>
+      <p className="say">At today’s {money(repriced.price)} {oneOf(unit)} the factor says <strong>{money(repriced.byFactor)}</strong>; with by-products at their own prices it is <strong>{money(repriced.atOwnPrices)}</strong>.</p>
       <details>
         <summary>Why two?</summary>
         <p>The textbooks multiply the new price by the factor, which lets the worth of every by-product rise and fall with the dealer’s price. If a by-product is worth what it was worth before, only the paid weight gets dearer, and that by more than the factor says. The cut says which of the two is in force.</p>

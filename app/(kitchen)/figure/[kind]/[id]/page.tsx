@@ -4,7 +4,7 @@ import Link from "next/link";
 import { notFound } from "next/navigation";
 import { type Book, isDay } from "@/lib/book";
 import { type Cascade, type Explanation, NODE_KINDS, type NodeRef, compile, explain } from "@/lib/cascade";
-import { UNITS, printDay, printFactor, printMoney, printQuantity, printShare, quantityText } from "@/lib/measure";
+import { UNITS, oneOf, printDay, printFactor, printMoney, printQuantity, printShare, quantityText } from "@/lib/measure";
 import { explainDish } from "@/lib/menu";
 import { DateField, Button } from "@/components/form";
 import { ExplanationLedger, RecordedBy, behindWords } from "@/components/explanation/ExplanationLedger";
@@ -89,10 +89,10 @@ function About({ explanation, cascade, kitchen }: { readonly explanation: Explan
     const two = repricing?.byFactor && repricing.byProductsAtOwnPrice && repricing.gap && !repricing.gap.amount.isZero() ? repricing : null;
     return (
       <>
-        {factor !== null && <p className="say">Cost factor <strong>{printFactor(factor.factor, kitchen)}</strong> a {factor.price.per}, on {printMoney(factor.price.amount, kitchen)} for {factor.name}.</p>}
+        {factor !== null && <p className="say">Cost factor <strong>{printFactor(factor.factor, kitchen)}</strong>: a usable {factor.price.per} costs so many times the {printMoney(factor.price.amount, kitchen)} of {factor.name}.</p>}
         {two?.byFactor && two.byProductsAtOwnPrice && (
           <>
-            <p>By the factor it is {printMoney(two.byFactor.amount, kitchen)} a {two.byFactor.per}; with by-products at their own prices {printMoney(two.byProductsAtOwnPrice.amount, kitchen)}. In force: {two.inForce === "by-factor" ? "the factor" : "their own prices"}.</p>
+            <p>By the factor it is {printMoney(two.byFactor.amount, kitchen)} {oneOf(two.byFactor.per)}; with by-products at their own prices {printMoney(two.byProductsAtOwnPrice.amount, kitchen)}. In force: {two.inForce === "by-factor" ? "the factor" : "their own prices"}.</p>
             <details><summary>Why two?</summary><p>The textbooks multiply the new price by the factor, which lets the worth of every by-product move with the dealer’s price. With by-products at their own prices only the paid weight gets dearer or cheaper.</p></details>
           </>
         )}
