@@ -6,8 +6,9 @@ import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:f
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
-import { type Book, type FactKind, type FactOf, checkBook, checkChanges, emptyBook, withChanges } from "@/lib/book";
+import { type Book, type FactKind, type FactOf, checkBook, checkChanges, costingQuote, emptyBook, quoteRate, withChanges } from "@/lib/book";
 import { compile, costExactly } from "@/lib/cascade";
+import { baseFactor, ratio } from "@/lib/measure";
 import { menuFigures } from "@/lib/menu";
 import { type DemoEntry, readDemo } from "@/seed/read";
 import { costedByHand } from "./by-hand";
@@ -53,6 +54,17 @@ describe("what the demo holds", () => {
     expect(new Set(tests.map((test) => test.kind))).toEqual(new Set(["butcher", "trim", "cooking", "drained"]));
     const sections = tests.flatMap((test) => (test.of.kind === "item" ? [shelf("item").get(test.of.id)?.section] : []));
     for (const section of ["Beef", "Lamb", "Pork", "Poultry", "Fish", "Shellfish", "Produce"]) expect(sections).toContain(section);
+  });
+
+  it("prices each test of a purchased item at what its dealer asked that day", () => {
+    for (const test of shelf("test").values()) {
+      if (test.of.kind !== "item" || test.price === null) continue;
+      const quote = costingQuote(bookOn(test.on), test.of.id);
+      if (!quote) throw new Error(`expected a quote for ${test.of.id} on ${test.on}`);
+      expect(quote.dealerId).toBe(test.dealerId);
+      const perBase = ratio.div(ratio.fromExact(test.price.amount), ratio.fromExact(baseFactor(test.price.per)));
+      expect({ test: test.id, perBase }).toEqual({ test: test.id, perBase: quoteRate(quote) });
+    }
   });
 
   it("adopts every test, one cut from two of them pooled, one cut from another cut", () => {
