@@ -52,7 +52,7 @@ export function LeftToAccount({ whole, of, loss }: {
         <span>Left to account for</span>{" "}
         <strong className={left?.tooMuch ? "over" : undefined}>{words}</strong>
       </p>
-      <div className="left-bar" role="img" aria-label={left === null ? "Nothing weighed yet" : `${printShare(ratio.toDecimal(left.weighed), habits)} % of the ${of} is weighed`}>
+      <div className="left-bar" role="img" aria-label={left === null ? "Nothing weighed yet" : `${printShare(ratio.toDecimal(left.weighed), habits)} % is weighed`}>
         {left?.shares.map((share, index) => (
           <i key={index} title={names[index]} style={{ width: `${ratio.toDecimal(left.tooMuch ? ratio.div(share, left.weighed) : share).mul(100).toFixed(2)}%` }} />
         ))}

@@ -1,0 +1,141 @@
+/** Bad input a kitchen really produces: a clear sentence with what would be right, nothing saved, nothing lost. */
+import type { Page } from "@playwright/test";
+import { expect, test } from "./app";
+import { demoKitchen, line, part } from "./steps";
+
+test.use({ installation: "bad-input" });
+
+const changes = async (page: Page): Promise<string> => {
+  await page.goto("/record");
+  return page.locator(".of").innerText();
+};
+
+async function butcher(page: Page): Promise<void> {
+  await page.goto("/items");
+  await page.getByRole("link", { name: "Pork loin, bone-in", exact: true }).click();
+  await page.getByRole("link", { name: "Record a test" }).first().click();
+  await page.getByLabel("Billed weight").fill("18 lb 6 oz");
+  await part(page, 1).getByLabel("Weight").fill("10 lb");
+}
+
+async function refused(page: Page, sentence: RegExp | string, button: RegExp | string = /^Record/): Promise<void> {
+  await page.getByRole("button", { name: button }).first().click();
+  const alert = page.getByRole("alert").filter({ hasText: "Nothing was saved" });
+  await expect(alert).toContainText(sentence);
+}
+
+test.beforeEach(async ({ page }) => { await demoKitchen(page); });
+
+test("parts heavier than the whole", async ({ page }) => {
+  const before = await changes(page);
+  await butcher(page);
+  await part(page, 2).getByLabel("Weight").fill("9 lb");
+  await expect(page.locator(".left-to-account")).toContainText("10 oz more than the billed weight of 18 lb 6 oz");
+  await refused(page, /Parts add to 19 lb but the piece weighed 18 lb 6 oz/);
+  await expect(part(page, 2).getByLabel("Weight")).toHaveValue("9 lb");
+  await expect(page.getByLabel("Billed weight")).toHaveValue("18 lb 6 oz");
+  expect(await changes(page)).toBe(before);
+});
+
+test("by-products worth more than the whole cost", async ({ page }) => {
+  await butcher(page);
+  await part(page, 2).getByLabel("What it is").selectOption("by-product");
+  await part(page, 2).getByLabel("Weight").fill("3 lb");
+  await part(page, 2).getByLabel("Or takes the place of").selectOption("");
+  await part(page, 2).getByLabel("Worth to this house").fill("95");
+  await refused(page, /by-product/i);
+});
+
+test("zero and negative weights and prices", async ({ page }) => {
+  await butcher(page);
+  await page.getByLabel("Billed weight").fill("0 lb");
+  await part(page, 2).getByLabel("Weight").fill("-2 lb");
+  await page.getByRole("button", { name: /^Record/ }).first().click();
+  const alert = page.getByRole("alert").filter({ hasText: "Nothing was saved" });
+  await expect(alert).toContainText("must be above zero");
+  await expect(alert).toContainText("is below zero");
+
+  await page.goto("/items");
+  await page.getByRole("link", { name: "Beef striploin, boneless", exact: true }).click();
+  await page.getByLabel("New price for a pound").fill("0");
+  await refused(page, "The price must be above zero.", "Record this price");
+  await page.getByLabel("New price for a pound").fill("-4");
+  await refused(page, /below zero|above zero/, "Record this price");
+});
+
+test("a unit of the wrong kind", async ({ page }) => {
+  await butcher(page);
+  await part(page, 2).getByLabel("Weight").fill("2 qt");
+  await refused(page, /qt.*weight|weight.*qt/);
+  await page.goto("/items");
+  await page.getByRole("link", { name: "Beef striploin, boneless", exact: true }).click();
+  await page.getByLabel("New price for a pound").fill("7 / qt");
+  await refused(page, /./, "Record this price");
+});
+
+test("a portion larger than the piece", async ({ page }) => {
+  await page.goto("/cuts");
+  await page.getByRole("link", { name: "Salmon 6 oz", exact: true }).click();
+  await page.getByLabel("Size, before cooking").fill("24 lb");
+  await refused(page, /A 24 lb portion cannot come from/);
+  await expect(page.getByLabel("Size, before cooking")).toHaveValue("24 lb");
+});
+
+test("a recipe that contains itself, with the way round named", async ({ page }) => {
+  await page.goto("/recipes/new");
+  await page.getByLabel("Name of the recipe").fill("Round stock");
+  await page.getByLabel("Yield", { exact: true }).fill("4 qt");
+  await line(page, 1).getByLabel("Quantity").fill("1 lb");
+  await line(page, 1).getByLabel("Of").fill("Butter, unsalted");
+  await page.getByRole("button", { name: "Record this recipe" }).click();
+  await expect(page.getByRole("heading", { level: 1, name: "Round stock" })).toBeVisible();
+  await page.getByRole("link", { name: "Change this recipe" }).click();
+  await page.getByRole("button", { name: "Add a line" }).click();
+  await line(page, 2).getByLabel("Quantity").fill("1 qt");
+  await line(page, 2).getByLabel("Of").fill("Round stock");
+  await refused(page, "Round stock → Round stock");
+  await expect(line(page, 2).getByLabel("Of")).toHaveValue("Round stock");
+});
+
+test("a name that is not in the book, and a quantity without a unit", async ({ page }) => {
+  await page.goto("/recipes/new");
+  await page.getByLabel("Name of the recipe").fill("Guesswork");
+  await page.getByLabel("Yield", { exact: true }).fill("4 qt");
+  await line(page, 1).getByLabel("Quantity").fill("5");
+  await line(page, 1).getByLabel("Of").fill("butter");
+  await page.getByRole("button", { name: "Record this recipe" }).click();
+  const alert = page.getByRole("alert").filter({ hasText: "Nothing was saved" });
+  await expect(alert).toContainText("“5” has no unit");
+  await expect(alert).toContainText("Did you mean");
+});
+
+test("a target of 320 % and a note of 100,000 characters", async ({ page }) => {
+  await page.goto("/dishes");
+  await page.getByRole("link", { name: "Steak frites", exact: true }).click();
+  await page.getByRole("link", { name: "Change the price" }).click();
+  await page.getByLabel("Target food cost").fill("320 %");
+  await refused(page, "“320 %” is more than the whole: write a number from 0 to 100, such as 32.", "Record this price");
+  await expect(page.getByLabel("Target food cost")).toHaveValue("320 %");
+
+  await page.goto("/dishes");
+  await page.getByRole("link", { name: "Steak frites", exact: true }).click();
+  await page.getByRole("link", { name: "Change the plate" }).click();
+  await page.getByLabel("Note").last().fill("x".repeat(100_000));
+  await refused(page, "100,000 characters long; at most 2,000 fit", "Record the change");
+});
+
+test("a page of something that is not there", async ({ page }) => {
+  for (const path of ["/dishes/nowhere", "/recipes/nowhere", "/items/nowhere", "/cuts/nowhere", "/specs/nowhere", "/tests/nowhere", "/record/999999", "/figure/dish/nowhere", "/figure/nonsense/x"]) {
+    const answer = await page.goto(path);
+    expect(answer?.status(), path).toBe(404);
+    await expect(page.getByRole("heading", { level: 1 })).toBeVisible();
+  }
+});
+
+test("something still used cannot be taken off, and says by what", async ({ page }) => {
+  await page.goto("/items");
+  await page.getByRole("link", { name: "Butter, unsalted", exact: true }).click();
+  await page.getByText(/^Take .* off the book$/).click();
+  await page.getByRole("button", { name: "Take it off" }).click();
+  await expect(page.getByRole("alert").filter({ hasText: "cannot be taken off the book while it is used by" })).toBeVisible();
+});
