@@ -14,3 +14,9 @@ export function printMoment(moment: string, kitchen: Place): string {
   const time = new Intl.DateTimeFormat(kitchen.locale, { timeZone: kitchen.timeZone, hour: "numeric", minute: "2-digit" }).format(new Date(moment));
   return `${printDay(dayOf(moment, kitchen), kitchen)}, ${time}`;
 }
+
+/** The day of a moment, short: "23 Nov", with the year where it is not this year's. */
+export function printShortDay(moment: string, kitchen: Place, today: string): string {
+  const year = dayOf(moment, kitchen).slice(0, 4) === today.slice(0, 4) ? {} : { year: "numeric" as const };
+  return new Intl.DateTimeFormat(kitchen.locale.startsWith("en") ? "en-GB" : kitchen.locale, { timeZone: kitchen.timeZone, day: "numeric", month: "short", ...year }).format(new Date(moment));
+}

@@ -86,11 +86,13 @@ function fromWords(step: Step, kitchen: Kitchen): ReactNode[] {
   return words;
 }
 
+const BASIS = { quoted: "quoted by", contract: "by contract with", invoice: "invoiced by" } as const;
+
 export function behindWords(behind: Behind, kitchen: Kitchen): ReactNode {
   if (behind.kind === "tests") {
     return <>{behind.count === 1 ? "one test" : `${behind.count} tests`}, {behind.count === 1 ? "" : "newest "}{printDay(behind.newestOn, kitchen)}{behind.cutter !== "" && <>, cut by {behind.cutter}</>}</>;
   }
-  return <>{behind.quote.basis === "quoted" ? "quoted" : behind.quote.basis} by {behind.dealerName}, {printPack(behind.quote.pack, kitchen)}{behind.provenance !== null && <>, since {printDay(behind.provenance.validFrom, kitchen)}, recorded by {behind.provenance.by}</>}</>;
+  return <>{BASIS[behind.quote.basis]} {behind.dealerName}, {printPack(behind.quote.pack, kitchen)}{behind.provenance !== null && <>, since {printDay(behind.provenance.validFrom, kitchen)}, recorded by {behind.provenance.by}</>}</>;
 }
 
 function quantityCell(row: Row, explanation: Explanation, kitchen: Kitchen): ReactNode {
@@ -107,7 +109,14 @@ function amountCell(row: Row, explanation: Explanation, kitchen: Kitchen): React
   }
   const { step } = row;
   if (step.amount === null) return <span className="quiet">unknown</span>;
-  return <>{step.missing.length > 0 && <span className="quiet small">at least </span>}{minus(rateFigure(step.amount, kitchen))}</>;
+  return <>{step.missing.length > 0 && <span className="quiet small">at least </span>}{minus(amountFigure(step.amount, kitchen))}</>;
+}
+
+/** An amount in the money column: to the cent, unless that would say nothing of it. */
+function amountFigure(amount: Decimal, kitchen: Kitchen): string {
+  const least = moneyPlaces(kitchen.currency);
+  const places = amount.isZero() || amount.abs().gte("0.005") ? least : least + 2;
+  return moneyFigure(amount, kitchen, { places });
 }
 
 /** To the cent, or to as many places as it takes to say something of a very small figure. */

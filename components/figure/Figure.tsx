@@ -26,7 +26,7 @@ export interface FigureProps {
 export function Figure({ of, href, label, strong = false, tone }: FigureProps) {
   const pairs = "figure" in of ? [of] : of;
   const figures = pairs.map((pair, index) => (
-    <span key={index}>
+    <span key={index} className="pair">
       {index > 0 && " "}
       <span className={strong ? "f strong" : "f"}>{strong ? <strong><Fractions text={pair.figure} /></strong> : <Fractions text={pair.figure} />}</span>
       {pair.unit !== "" && <span className="u">{"\u00a0"}{pair.unit}</span>}

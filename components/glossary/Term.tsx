@@ -1,10 +1,10 @@
 /** A trade word that explains itself: press it for what it means here. The same text stands on the page of words. */
-import type { ReactNode } from "react";
+import { type ReactNode, useId } from "react";
 import { TERMS, type TermKey, type TermText } from "./terms";
 
 export function Term({ of, children }: { readonly of: TermKey; readonly children?: ReactNode }) {
   const term: TermText = TERMS[of];
-  const id = `term-${of.replace(/\W+/g, "-")}`;
+  const id = useId();
   return (
     <>
       <button type="button" className="term" popoverTarget={id}>{children ?? of}</button>

@@ -4,6 +4,7 @@ import { useActionState } from "react";
 import { Button, SelectField, ShareField, TextField } from "@/components/form";
 import { FormFrame } from "@/components/form/FormContext";
 import { Told } from "@/components/sheet/Told";
+import { KeptForm } from "./KeptForm";
 import { KitchenProvider } from "./KitchenContext";
 import type { StartState } from "./start-state";
 
@@ -36,13 +37,13 @@ function DemoForm({ action }: { readonly action: Start }) {
     <section aria-labelledby="demo">
       <h2 id="demo">Look around in a demo kitchen</h2>
       <p>An invented bistro with a year of dealers’ prices, ten yield tests, thirty recipes and twenty-four dishes. Change anything; it is yours.</p>
-      <form className="form" action={submit} noValidate>
+      <KeptForm action={submit}>
         <FormFrame id="demo-form" values={state.values} problems={state.problems}>
           <div className="fields"><TextField name="writer" label="Who is writing?" hint="Your name, for the record" required autoComplete="name" /></div>
           <Button type="submit" disabled={busy}>Open the demo kitchen</Button>
           <p role="status" className="quiet">{busy ? "Laying out a year of prices…" : ""}</p>
         </FormFrame>
-      </form>
+      </KeptForm>
     </section>
   );
 }
@@ -52,7 +53,7 @@ function EmptyForm({ action }: { readonly action: Start }) {
   return (
     <section aria-labelledby="empty">
       <h2 id="empty">Begin with an empty kitchen</h2>
-      <form className="form" action={submit} noValidate>
+      <KeptForm action={submit}>
         {state.problems.length > 0 && <Told adverse><p><strong>Not quite yet.</strong> {state.problems.length === 1 ? "One thing is" : `${state.problems.length} things are`} missing or not right below.</p></Told>}
         <FormFrame id="empty-form" values={state.values} problems={state.problems}>
           <div className="fields">
@@ -69,7 +70,7 @@ function EmptyForm({ action }: { readonly action: Start }) {
           </div>
           <Button type="submit" plain disabled={busy}>Open an empty kitchen</Button>
         </FormFrame>
-      </form>
+      </KeptForm>
     </section>
   );
 }

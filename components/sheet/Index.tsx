@@ -4,7 +4,7 @@
  * there is one.
  */
 "use client";
-import Link from "next/link";
+import Link, { useLinkStatus } from "next/link";
 import { usePathname } from "next/navigation";
 import { useEffect, useRef } from "react";
 import { PLACES, type Place } from "./places";
@@ -17,7 +17,7 @@ export function Index({ kitchen, writer }: { readonly kitchen: string; readonly 
   }, [path]);
   const far = PLACES.filter((place) => place.far);
   const here = (place: Place): boolean => [place.href, ...place.also].some((start) => path === start || path.startsWith(`${start}/`));
-  const word = (place: Place) => <Link href={place.href} aria-current={here(place) ? (path === place.href ? "page" : "true") : undefined}>{place.name}</Link>;
+  const word = (place: Place) => <Link href={place.href} aria-current={here(place) ? (path === place.href ? "page" : "true") : undefined}>{place.name}<Coming /></Link>;
   const who = (
     <p className="who">
       {writer === null ? <Link href="/who">Who is writing?</Link> : <>Writing: {writer} · <Link href="/who">change</Link></>}
@@ -41,4 +41,10 @@ export function Index({ kitchen, writer }: { readonly kitchen: string; readonly 
       {who}
     </nav>
   );
+}
+
+/** A dot beside the word of a page that is on its way, where that takes longer than a blink. */
+function Coming() {
+  const { pending } = useLinkStatus();
+  return pending ? <span className="coming" role="status" aria-label="Opening" /> : null;
 }

@@ -8,11 +8,11 @@ export interface Place {
 }
 
 export const PLACES: readonly Place[] = [
-  { href: "/dishes", name: "Dishes", far: false, also: [] },
-  { href: "/recipes", name: "Recipes", far: false, also: [] },
-  { href: "/cuts", name: "Cuts", far: false, also: ["/specs"] },
+  { href: "/dishes", name: "Dishes", far: false, also: ["/figure/dish"] },
+  { href: "/recipes", name: "Recipes", far: false, also: ["/figure/recipe"] },
+  { href: "/cuts", name: "Cuts", far: false, also: ["/specs", "/figure/cut", "/figure/spec"] },
   { href: "/tests", name: "Tests", far: false, also: [] },
-  { href: "/items", name: "Items", far: false, also: ["/quotes"] },
+  { href: "/items", name: "Items", far: false, also: ["/figure/item"] },
   { href: "/record", name: "Record", far: true, also: [] },
   { href: "/glossary", name: "Words", far: true, also: [] },
 ];

@@ -130,6 +130,18 @@ export interface CostPoint {
   readonly missing: readonly Missing[];
 }
 
+/** What last moved a cost. */
+export interface LastMove {
+  readonly changeNo: number;
+  readonly at: string;
+  readonly by: string;
+  /** Which way the cost went; null when it was new, or a bound that does not compare. */
+  readonly direction: "up" | "down" | null;
+  /** The first fact of the change, and how many facts it had. */
+  readonly cause: { readonly name: string; readonly kind: FactKind };
+  readonly factCount: number;
+}
+
 /** One recorded state of a fact. */
 export interface Revision {
   readonly revision: number;
@@ -176,6 +188,8 @@ export interface Store {
   recordEntry(kitchenId: string, changeNo: number): Promise<RecordEntryWithRipple | null>;
   /** How a cost has moved, oldest first: a point for every change that moved it. */
   costHistory(kitchenId: string, ref: NodeRef): Promise<readonly CostPoint[]>;
+  /** What last moved each of these costs, by id. */
+  lastMoves(kitchenId: string, kind: NodeRef["kind"], ids: readonly string[]): Promise<ReadonlyMap<string, LastMove>>;
   /** Every recorded state of a fact, newest first. */
   revisionsOf(kitchenId: string, kind: FactKind, id: string): Promise<readonly Revision[]>;
   /** Lets go of the database. */

@@ -1,5 +1,5 @@
 export type {
-  Ahead, AsOf, ChangedFact, Commission, Committed, CostPoint, CrossingName, DatedChange, Fact, LiveBook, RecordEntry,
+  Ahead, AsOf, ChangedFact, Commission, Committed, CostPoint, CrossingName, DatedChange, Fact, LastMove, LiveBook, RecordEntry,
   RecordEntryWithRipple, Revision, Stale, Store, Who,
 } from "./contract";
 export type { Clock } from "./clock";

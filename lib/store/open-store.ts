@@ -11,6 +11,7 @@ import { commit } from "./commit";
 import type { Store } from "./contract";
 import { type Database, closeDatabase, database } from "./database";
 import { readCostHistory, readRevisionsOf } from "./history";
+import { readLastMoves } from "./last-moves";
 import { LiveBooks } from "./live-books";
 import { openKitchen } from "./open-kitchen";
 import { changeKnown, readBook } from "./read-book";
@@ -65,6 +66,7 @@ export function makeStore(opened: Database, clock: Clock = systemClock): Store {
     record: (kitchenId, page) => readRecord(reader, kitchenId, page),
     recordEntry: (kitchenId, changeNo) => readRecordEntry(reader, kitchenId, changeNo),
     costHistory: (kitchenId, ref) => readCostHistory(reader, kitchenId, ref),
+    lastMoves: (kitchenId, kind, ids) => readLastMoves(reader, kitchenId, kind, ids),
     revisionsOf: (kitchenId, kind, id) => readRevisionsOf(reader, kitchenId, kind, id),
     close: () => opened.close(),
   };

@@ -5,7 +5,7 @@
  */
 import type { FactOf } from "@/lib/book";
 import type { Moved, NodeCost } from "@/lib/cascade";
-import { type Decimal, type Unit, customaryUnit, moneyFigure, moneyPlaces, perUnit, printMoney, printPoints, printShare } from "@/lib/measure";
+import { type Decimal, type Unit, customaryUnit, moneyFigure, moneyPlaces, oneOf, perUnit, printMoney, printPoints, printShare } from "@/lib/measure";
 import type { DishFigures, DishMove, RippleReport } from "@/lib/menu";
 import type { ChainView, DishMoveView, MovedView, RippleView } from "@/components/change/state";
 import { figureHref } from "@/components/figure/Figure";
@@ -107,6 +107,14 @@ export function printNodeCost(cost: NodeCost, kitchen: Kitchen, places?: number)
 
 function unitCost(cost: NodeCost, unit: Unit, kitchen: Kitchen, places: number | undefined): { figure: string; unit: string } {
   return { figure: moneyFigure(perUnit(cost.amount, unit), kitchen, { places }), unit: unit === "each" ? `${currencySign(kitchen)} each` : `${currencySign(kitchen)}/${unit}` };
+}
+
+/** A cost in a sentence: "$15.26 a pound", "$9.75 a portion". */
+export function costText(cost: NodeCost, kitchen: Kitchen): string {
+  const { per, amount } = cost;
+  if (per !== "g" && per !== "mL" && per !== "each") return `${printMoney(amount, kitchen)} a ${per}`;
+  const unit = customaryUnit(per === "g" ? "mass" : per === "mL" ? "volume" : "count", kitchen);
+  return `${printMoney(perUnit(amount, unit), kitchen)} ${per === "each" ? "each" : oneOf(unit)}`;
 }
 
 /** The kitchen's sign of money, "$". */

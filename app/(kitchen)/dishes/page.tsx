@@ -3,15 +3,18 @@ import type { Metadata } from "next";
 import Link from "next/link";
 import { moneyFigure, printDay, printShare, toDecimal } from "@/lib/measure";
 import { type DishFigures, type DishState, lastWeeks, menuFigures, weightedFoodCost } from "@/lib/menu";
+import type { LastMove } from "@/lib/store";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { MissingWords } from "@/components/figure/Missing";
 import { ButtonLink } from "@/components/form";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
+import { Term } from "@/components/glossary/Term";
 import { Hangs } from "@/components/target/StateWord";
 import { TargetGauge } from "@/components/target/TargetGauge";
 import { currencySign, gaugeLabel, pointsOff, targetText } from "../change-flow/ripple-view";
+import { printShortDay } from "../moment";
 import { openKitchen } from "../open-kitchen";
 
 export const metadata: Metadata = { title: "Dishes" };
@@ -22,9 +25,10 @@ const GROUPS: readonly { readonly state: DishState; readonly title: string }[] =
 ];
 
 export default async function Dishes() {
-  const { live, kitchen } = await openKitchen();
+  const { store, kitchenId, live, kitchen } = await openKitchen();
   const { cascade, book } = live;
   const figures = menuFigures(cascade);
+  const moves = await store.lastMoves(kitchenId, "dish", figures.map((dish) => dish.id));
   const weeks = lastWeeks(book.shelves.sales.values(), live.today);
   const menu = weightedFoodCost(cascade, weeks);
   const currency = currencySign(kitchen);
@@ -36,13 +40,14 @@ export default async function Dishes() {
   const columns: readonly Column<DishFigures>[] = [
     { key: "name", head: "Dish", cell: (dish) => <Hangs state={dish.state === "over" || dish.state === "near" ? dish.state : null}><Link href={`/dishes/${encodeURIComponent(dish.id)}`}>{dish.name}</Link></Hangs> },
     { key: "price", head: `Menu price, ${currency}`, label: "menu", figure: true, fold: "phone", cell: (dish) => dish.gross === null ? <span className="quiet">none</span> : moneyFigure(dish.gross, kitchen) },
-    { key: "plate", head: `Plate cost, ${currency}`, figure: true, width: 5.5, cell: (dish) => (
+    { key: "plate", head: <><Term of="plate cost">Plate cost</Term>, {currency}</>, figure: true, width: 5.5, cell: (dish) => (
       <>{dish.plateCost.missing.length > 0 && <span className="quiet small">at least </span>}<Figure of={{ figure: moneyFigure(dish.plateCost.amount, kitchen), unit: "" }} href={figureHref({ kind: "dish", id: dish.id })} label={`Plate cost of ${dish.name}`} /></>
     ) },
-    { key: "food", head: "Food cost", figure: true, width: 5, cell: (dish) => dish.foodCost === null ? "" : <Figure of={{ figure: share(dish.foodCost), unit: "%" }} strong tone={dish.state === "over" || dish.state === "near" ? dish.state : undefined} /> },
+    { key: "food", head: <Term of="food cost">Food cost</Term>, figure: true, width: 5, cell: (dish) => dish.foodCost === null ? "" : <Figure of={{ figure: share(dish.foodCost), unit: "%" }} strong tone={dish.state === "over" || dish.state === "near" ? dish.state : undefined} /> },
     { key: "gauge", head: "Against target", fold: "hide-narrow", cell: (dish) => <TargetGauge now={pointsOff(dish)} was={null} state={dish.state} label={gaugeLabel(null, dish, kitchen)} /> },
-    { key: "target", head: "Target", figure: true, fold: "phone", cell: (dish) => <span className="quiet">{targetText(dish, kitchen)}</span> },
-    { key: "contribution", head: `Contribution, ${currency}`, label: "contribution", figure: true, fold: "phone", cell: (dish) => dish.contribution === null ? "" : moneyFigure(dish.contribution, kitchen) },
+    { key: "target", head: <Term of="target">Target</Term>, label: "target", figure: true, fold: "phone", cell: (dish) => <span className="quiet">{targetText(dish, kitchen)}</span> },
+    { key: "contribution", head: <><Term of="contribution">Contribution</Term>, {currency}</>, label: "contribution", figure: true, fold: "phone", cell: (dish) => dish.contribution === null ? "" : moneyFigure(dish.contribution, kitchen) },
+    { key: "moved", head: "Last moved by", fold: "narrow", label: "", cell: (dish) => <MovedBy move={moves.get(dish.id)} kitchen={kitchen} today={live.today} /> },
     { key: "missing", head: "", fold: "narrow", label: "", cell: (dish) => dish.plateCost.missing.length > 0 ? <span className="quiet small"><MissingWords missing={dish.plateCost.missing} most={2} /></span> : "" },
   ];
   const complete = figures.every((dish) => dish.plateCost.missing.length === 0);
@@ -65,6 +70,17 @@ export default async function Dishes() {
         ? <EmptyPage what="A dish is what one guest’s plate is made of, with its menu price and what its food may cost. It stands on recipes, portions and items."><ButtonLink href="/dishes/new">Add the first dish</ButtonLink>{" "}<ButtonLink href="/items/new" plain>Begin with an item</ButtonLink></EmptyPage>
         : <Table caption={`${figures.length} dishes against their targets, worst first`} quietCaption columns={complete ? columns.slice(0, -1) : columns} groups={groups} rowKey={(dish) => dish.id} />}
     </>
+  );
+}
+
+/** "Cod fillet, up 23 Nov": the fact whose change last moved the plate cost, and which way. */
+function MovedBy({ move, kitchen, today }: { readonly move: LastMove | undefined; readonly kitchen: Parameters<typeof printShortDay>[1]; readonly today: string }) {
+  if (move === undefined) return null;
+  const cause = move.factCount === 1 ? move.cause.name : `${move.cause.name} and ${move.factCount - 1} more`;
+  return (
+    <Link className="quiet small" href={`/record/${move.changeNo}`} prefetch={false}>
+      {move.direction === null ? "put in the book" : <>{cause}, {move.direction}</>} {printShortDay(move.at, kitchen, today)}
+    </Link>
   );
 }
 

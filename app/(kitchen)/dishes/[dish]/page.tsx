@@ -2,9 +2,9 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
-import { customaryUnit, moneyFigure, perUnit, printDay, printMoney, printShare } from "@/lib/measure";
-import { type Headroom, explainDish, headroom, priceAtTarget } from "@/lib/menu";
-import { basedOn } from "@/lib/store";
+import { type Decimal, customaryUnit, moneyFigure, perUnit, printDay, printMoney, printShare } from "@/lib/measure";
+import { type DishFigures, type Headroom, type PassThrough, explainDish, headroom, passThrough, priceAtTarget } from "@/lib/menu";
+import { type CostPoint, basedOn } from "@/lib/store";
 import { ChangeForm } from "@/components/change/ChangeForm";
 import { ExplanationLedger } from "@/components/explanation/ExplanationLedger";
 import { Figure, figureHref } from "@/components/figure/Figure";
@@ -12,6 +12,7 @@ import { Missing } from "@/components/figure/Missing";
 import { ButtonLink } from "@/components/form";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
+import { Term } from "@/components/glossary/Term";
 import { StateWord } from "@/components/target/StateWord";
 import { TargetGauge } from "@/components/target/TargetGauge";
 import { currencySign, gaugeLabel, pointsOff, targetText } from "../../change-flow/ripple-view";
@@ -19,9 +20,14 @@ import { printMoment } from "../../moment";
 import { openKitchen } from "../../open-kitchen";
 import { withdrawDish } from "../actions";
 
-export const metadata: Metadata = { title: "Dish" };
+type Params = { readonly params: Promise<{ readonly dish: string }> };
 
-export default async function DishPage({ params }: { readonly params: Promise<{ readonly dish: string }> }) {
+export async function generateMetadata({ params }: Params): Promise<Metadata> {
+  const { live } = await openKitchen();
+  return { title: live.book.shelves.dish.get(decodeURIComponent((await params).dish))?.name ?? "Dish" };
+}
+
+export default async function DishPage({ params }: Params) {
   const id = decodeURIComponent((await params).dish);
   const { store, kitchenId, live, kitchen } = await openKitchen();
   const { cascade } = live;
@@ -31,8 +37,12 @@ export default async function DishPage({ params }: { readonly params: Promise<{ 
   const at = encodeURIComponent(id);
   const currency = currencySign(kitchen);
   const asked = figures.state === "over" || figures.state === "near" ? priceAtTarget(figures) : null;
-  const tips = headroom(cascade, id).slice(0, 6);
+  const tips = headroom(cascade, id);
+  const over = figures.state === "over";
+  // Over target, the price that would have to fall least comes first; a price that cannot bring it back is left out by its room.
+  const nearest = (over ? [...tips].reverse() : tips).slice(0, 6);
   const history = (await store.costHistory(kitchenId, { kind: "dish", id })).slice(-8).reverse();
+  const moved = lastPassedOn(figures, history);
   return (
     <>
       <PageTop title={figures.name} trail={[{ name: "Dishes", href: "/dishes" }]} of={<>{figures.section !== "" && <>{figures.section} · </>}as of {printDay(live.today, kitchen)}</>}
@@ -44,19 +54,32 @@ export default async function DishPage({ params }: { readonly params: Promise<{ 
         <ButtonLink href={`/dishes/${at}/price`}>Change the price</ButtonLink>
       </PageTop>
       <dl className="facts">
-        <dt>Plate cost</dt><dd><Figure of={{ figure: printMoney(figures.plateCost.amount, kitchen), unit: "" }} href={figureHref({ kind: "dish", id })} label={`Plate cost of ${figures.name}`} strong /></dd>
-        <dt>Menu price</dt><dd>{figures.gross === null ? "none yet" : printMoney(figures.gross, kitchen)}{figures.net !== null && opened.tax !== null && !opened.tax.isZero() && <span className="quiet">, {printMoney(figures.net, kitchen)} without the tax</span>}</dd>
-        <dt>Food cost</dt><dd>{figures.foodCost === null ? "–" : <><Figure of={{ figure: printShare(figures.foodCost, kitchen), unit: "%" }} strong /> <StateWord state={figures.state} shape /> <TargetGauge now={pointsOff(figures)} was={null} state={figures.state} label={gaugeLabel(null, figures, kitchen)} /></>}</dd>
-        <dt>Target</dt><dd>{targetText(figures, kitchen)} <span className="quiet">{figures.ownTarget ? "its own" : "the kitchen’s"}</span></dd>
-        <dt>Contribution</dt><dd>{figures.contribution === null ? "–" : printMoney(figures.contribution, kitchen)} <span className="quiet">a plate, net price less food</span></dd>
+        <dt><Term of="plate cost">Plate cost</Term></dt><dd><Figure of={{ figure: printMoney(figures.plateCost.amount, kitchen), unit: "" }} href={figureHref({ kind: "dish", id })} label={`Plate cost of ${figures.name}`} strong /></dd>
+        <dt>Menu price</dt><dd>{figures.gross === null ? "none yet" : printMoney(figures.gross, kitchen)}</dd>
+        {figures.net !== null && opened.tax !== null && !opened.tax.isZero() && <><dt><Term of="net price">Net price</Term></dt><dd>{printMoney(figures.net, kitchen)} <span className="quiet">without the tax in it</span></dd></>}
+        <dt><Term of="food cost">Food cost</Term></dt><dd>{figures.foodCost === null ? "–" : <><Figure of={{ figure: printShare(figures.foodCost, kitchen), unit: "%" }} strong /> <StateWord state={figures.state} shape /> <TargetGauge now={pointsOff(figures)} was={null} state={figures.state} label={gaugeLabel(null, figures, kitchen)} /></>}</dd>
+        <dt><Term of="target">Target</Term></dt><dd>{targetText(figures, kitchen)} <span className="quiet">{figures.ownTarget ? "its own" : "the kitchen’s"}</span></dd>
+        <dt><Term of="contribution">Contribution</Term></dt><dd>{figures.contribution === null ? "–" : printMoney(figures.contribution, kitchen)} <span className="quiet">a plate, net price less food</span></dd>
         {opened.toSpare !== null && <><dt>{opened.toSpare.lt(0) ? "Too much by" : "To spare"}</dt><dd>{printMoney(opened.toSpare.abs(), kitchen)} <span className="quiet">of food on the plate, until it meets its target</span></dd></>}
       </dl>
       <h2>What is on the plate</h2>
       {explanation.steps.length === 0 ? <p>Nothing is on the plate yet. <Link href={`/dishes/${at}/edit`}>Put something on it</Link></p> : <ExplanationLedger explanation={explanation} kitchen={kitchen} currency={currency} on={null} />}
-      {tips.length > 0 && (
+      {nearest.length > 0 && (
         <>
-          <h2>Where it tips</h2>
-          <HeadroomTable rows={tips} kitchen={kitchen} currency={currency} over={figures.state === "over"} />
+          <h2>Where it tips: <Term of="headroom">headroom</Term> in each price</h2>
+          <HeadroomTable rows={nearest} kitchen={kitchen} currency={currency} over={over} />
+        </>
+      )}
+      {moved !== null && (
+        <>
+          <h2>To pass the last move on</h2>
+          <p>The plate became {printMoney(moved.by.abs(), kitchen)} {moved.by.gt(0) ? "dearer" : "cheaper"} on {printMoment(moved.at, kitchen)}, by <Link href={`/record/${moved.changeNo}`}>change {moved.changeNo}</Link>. On the menu that asks for:</p>
+          <dl className="facts">
+            {moved.asked.keepsPercentage !== null && <><dt>To keep the percentage</dt><dd><strong>{printMoney(moved.asked.keepsPercentage.gross, kitchen)}</strong> <span className="quiet">the food the same share of the price as before</span></dd></>}
+            <dt>To keep the margin</dt><dd><strong>{printMoney(moved.asked.keepsMargin.gross, kitchen)}</strong> <span className="quiet">the same money left over from each plate as before</span></dd>
+            {moved.asked.meetsTarget !== null && <><dt>To meet the target</dt><dd><strong>{printMoney(moved.asked.meetsTarget.gross, kitchen)}</strong> <span className="quiet">the food exactly {targetText(figures, kitchen)} of the price</span></dd></>}
+          </dl>
+          <p className="quiet">Reckoned from today’s menu price; before the house’s endings.</p>
         </>
       )}
       <h2>How its cost has moved</h2>
@@ -75,6 +98,13 @@ export default async function DishPage({ params }: { readonly params: Promise<{ 
       </details>
     </>
   );
+}
+
+/** What the newest recorded move of the plate cost asks of the menu price; null where it does not compare. */
+function lastPassedOn(figures: DishFigures, history: readonly CostPoint[]): { readonly by: Decimal; readonly at: string; readonly changeNo: number; readonly asked: PassThrough } | null {
+  const [now, before] = history;
+  if (!now?.amount || !before?.amount || now.atLeast || before.atLeast || figures.net === null || !now.amount.eq(figures.plateCost.amount) || now.amount.eq(before.amount)) return null;
+  return { by: now.amount.minus(before.amount), at: now.at, changeNo: now.changeNo, asked: passThrough(before.amount, now.amount, figures.net, figures.target, figures.taxRate) };
 }
 
 function HeadroomTable({ rows, kitchen, currency, over }: { readonly rows: readonly Headroom[]; readonly kitchen: Awaited<ReturnType<typeof openKitchen>>["kitchen"]; readonly currency: string; readonly over: boolean }) {

@@ -12,7 +12,7 @@ import { Figure, figureHref } from "@/components/figure/Figure";
 import { MissingWords } from "@/components/figure/Missing";
 import { PageTop } from "@/components/sheet/PageTop";
 import { Table } from "@/components/table/Table";
-import { currencySign, printNodeCost } from "../../../change-flow/ripple-view";
+import { costText, currencySign } from "../../../change-flow/ripple-view";
 import { openKitchen } from "../../../open-kitchen";
 
 export const metadata: Metadata = { title: "A figure opened" };
@@ -39,11 +39,10 @@ export default async function FigurePage({ params, searchParams }: {
     if (on === null) notFound();
     return <PageTop title="Not in the book on that day" answer={<>On {printDay(on, kitchen)} the book did not hold this yet. <Link href={figureHref(ref)}>See it today</Link></>} />;
   }
-  const printed = printNodeCost(explanation.cost, kitchen);
   const [place, placeHref] = PLACES[kind];
   return (
     <>
-      <PageTop title={<>{explanation.name} costs {explanation.cost.missing.length > 0 && "at least "}{printed.figure} {printed.unit}</>}
+      <PageTop title={<>{explanation.name} costs {explanation.cost.missing.length > 0 && "at least "}{costText(explanation.cost, kitchen)}</>}
         trail={[{ name: place, href: placeHref }, { name: explanation.name, href: `${OWN[kind]}/${encodeURIComponent(ref.id)}` }]}
         of={<>standard on {printDay(on ?? live.today, kitchen)}{on !== null && <> · <Link href={figureHref(ref)}>as it stands today</Link></>}</>}
         answer={<Sentence explanation={explanation} kitchen={kitchen} />} />
@@ -99,13 +98,16 @@ function About({ explanation, cascade, kitchen }: { readonly explanation: Explan
         {about.joint !== null && <p>The cost is shared among the usable parts {{ "sales-value": "by what each would cost bought ready trimmed", "net-realizable": "by what each would cost ready trimmed, less further work", weight: "by weight" }[about.joint.method]}: {about.joint.shares.map((part) => `${part.name} ${printShare(part.share, kitchen)} %`).join(", ")}.</p>}
         <h2>Read from the scale</h2>
         {about.tests.map((told) => (
-          <Table key={told.test.id} narrow caption={<><Link href={`/tests/${encodeURIComponent(told.test.id)}`}>Test of {printDay(told.test.on, kitchen)}</Link>{told.dealerName !== null && <>, {told.dealerName}</>}{told.test.cutter !== "" && <>, cut by {told.test.cutter}</>}{told.provenance !== null && <>, recorded by {told.provenance.by}</>}</>}
+          <section key={told.test.id}>
+            <h3><Link href={`/tests/${encodeURIComponent(told.test.id)}`}>Test of {printDay(told.test.on, kitchen)}</Link><span className="quiet">{told.dealerName !== null && <>, {told.dealerName}</>}{told.test.cutter !== "" && <>, cut by {told.test.cutter}</>}{told.provenance !== null && <>, recorded by {told.provenance.by}</>}</span></h3>
+          <Table narrow quietCaption caption={`What the scale read on ${printDay(told.test.on, kitchen)}`}
             rows={[{ key: "billed", name: "Billed weight", quantity: told.test.billed }, ...told.test.parts.map((part) => ({ key: part.key, name: part.name, quantity: part.weight }))]} rowKey={(row) => row.key}
             columns={[
               { key: "name", head: "On the scale", cell: (row) => row.name },
               { key: "weight", head: "Weight", figure: true, width: 7, cell: (row) => <Figure of={printQuantity(row.quantity, kitchen)} /> },
               { key: "typed", head: "Typed as", figure: true, width: 6, cell: (row) => <span className="quiet">{row.quantity.typed ?? `${row.quantity.amount} ${UNITS[row.quantity.unit].one}`}</span> },
             ]} />
+          </section>
         ))}
       </>
     );
