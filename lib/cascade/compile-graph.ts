@@ -22,8 +22,6 @@ export interface Compiled {
   readonly graph: Graph;
   /** Lines and constants filled in; nothing costed yet. */
   readonly figures: Figures;
-  /** True when a line names something that is not in the book. */
-  readonly dangling: boolean;
 }
 
 export function compileGraph(book: Book): Checked<Compiled> {
@@ -38,7 +36,7 @@ export function compileGraph(book: Book): Checked<Compiled> {
   const graph = new Graph(index, sources, level);
   const figures = new Figures(graph);
   for (let row = 0; row < graph.rows; row += 1) layRow(graph, figures, row, lines, graph.nodeAt[row] as number);
-  return good({ graph, figures, dangling: lines.dangling });
+  return good({ graph, figures });
 }
 
 /** Writes row `at` of a buffer into a row's place beside its lines. Whoever calls has seen that it fits. */
@@ -64,7 +62,7 @@ function readLines(book: Book, index: NodeIndex): LineBuffer {
   let expected = 2 * cut.size + spec.size + dish.size;
   for (const each of recipe.values()) expected += each.lines.length;
   for (const each of dish.values()) expected += each.lines.length;
-  const lines = new LineBuffer(index, index.count, expected);
+  const lines = new LineBuffer(index, index.count, expected).from(book);
   for (const each of item.values()) {
     sayItem(book, each, lines);
     lines.closeRow();

@@ -5,16 +5,10 @@
 import { BASE_UNIT } from "@/lib/measure";
 import { type Book, cutKind } from "@/lib/book";
 import type { Cascade } from "./cascade";
-import { decimalOf } from "./double-double";
+import { CARRIED_DIGITS, decimalOf } from "./double-double";
 import { nameOf } from "./names";
 import type { Lack, Missing, NodeCost, NodeKind, NodeRef, Per } from "./node";
 import { sayRow } from "./rows/row-of";
-
-/**
- * What a double-double carries for certain after a row of sums. Beyond it stands only the noise of binary fractions: a
- * kilo at 1.20 would read 1.2000000000000000000000000000000002.
- */
-const CARRIED_DIGITS = 30;
 
 /** null: the book has no such node. */
 export function costOf(cascade: Cascade, ref: NodeRef): NodeCost | null {
@@ -23,7 +17,6 @@ export function costOf(cascade: Cascade, ref: NodeRef): NodeCost | null {
   const row = cascade.rowAt(cascade.engine.graph.rowOf[node] as number);
   return { amount: decimalOf(row.hi, row.lo).toSignificantDigits(CARRIED_DIGITS), per: perOf(cascade.book, ref), missing: row.incomplete ? missingBelow(cascade, ref) : [] };
 }
-
 
 export function perOf(book: Book, ref: NodeRef): Per {
   switch (ref.kind) {

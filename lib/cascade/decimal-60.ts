@@ -1,8 +1,14 @@
 /** The judge: decimal.js at 60 significant digits, twice what the engine carries, rounded at every step. Slow and plain. */
-import { Decimal, ratio } from "@/lib/measure";
+import { Decimal, type Ratio, ratio } from "@/lib/measure";
 import type { Calculator } from "./calculator";
 
 const Decimal60 = Decimal.clone({ precision: 60 });
+
+/** A Decimal of any length as the fraction it is; nothing is rounded. */
+export function ratioOf(value: Decimal): Ratio {
+  const places = value.decimalPlaces();
+  return ratio.of(BigInt(value.toFixed(places).replace(".", "")), 10n ** BigInt(places));
+}
 
 export const decimal60: Calculator<Decimal> = {
   zero: new Decimal60(0),
@@ -13,8 +19,5 @@ export const decimal60: Calculator<Decimal> = {
   divide: (a, b) => a.div(b),
   compare: (a, b) => a.comparedTo(b),
   toDecimal: (a) => new Decimal(a),
-  toRatio(a) {
-    const places = BigInt(Math.max(0, a.decimalPlaces()));
-    return ratio.of(BigInt(a.times(new Decimal60(10).pow(places.toString())).toFixed(0)), 10n ** places);
-  },
+  toRatio: ratioOf,
 };

@@ -14,6 +14,12 @@ export interface DoubleDouble {
   readonly lo: number;
 }
 
+/**
+ * What a double-double carries for certain after a row of sums. Beyond it stands only the noise of binary fractions: a
+ * kilo at 1.20 would read 1.2000000000000000000000000000000002.
+ */
+export const CARRIED_DIGITS = 30;
+
 /** 2^27 + 1: splits 53 bits into two halves whose products are exact. */
 export const SPLITTER = 134_217_729;
 

@@ -1,11 +1,12 @@
 /**
  * A graph that costs itself: a full sweep once, then rows read anew from a changed book and everything above them
- * that moves. Rows are patched in place while their shape fits: no more lines than the row has room for, every source
- * below it. What does not fit is refused untouched, and the caller compiles again, with the same digits. Each row is
+ * that moves. Rows are patched in place while their shape fits: every source below them, and room for their lines. What
+ * does not fit is refused untouched, and the caller compiles again, with the same digits. Each row is
  * always costed whole, in its own fixed order, from the digits of its sources; so the result does not depend on
  * which changes came, nor on their order.
  */
 import type { Book } from "@/lib/book";
+import { type Checked, good } from "@/lib/measure";
 import { compileGraph, layRow, sayFoodCost } from "./compile-graph";
 import type { Delta } from "./delta";
 import { DirtySet } from "./dirty-set";
@@ -16,7 +17,6 @@ import { NODE_KINDS } from "./node";
 import { ITEM, RATIO } from "./node-index";
 import { sayRow } from "./rows/row-of";
 import { sweep } from "./sweep";
-import { type Checked, good } from "@/lib/measure";
 
 /** Above one in this many of the items a full sweep costs less than finding out what is dirty. */
 const SWEEP_FROM = 16;
@@ -28,8 +28,6 @@ export type Say = (node: number, into: LineBuffer) => void;
 export class Engine {
   readonly graph: Graph;
   readonly figures: Figures;
-  /** True when a line names something that is not in the book: adding it changes rows nobody rests on yet. */
-  readonly dangling: boolean;
   readonly #dirty: DirtySet;
   readonly #unsettled: DirtySet;
   #stage: LineBuffer;
@@ -37,10 +35,9 @@ export class Engine {
   #oldHi: Float64Array;
   #oldLo: Float64Array;
 
-  private constructor(graph: Graph, figures: Figures, dangling: boolean) {
+  private constructor(graph: Graph, figures: Figures) {
     this.graph = graph;
     this.figures = figures;
-    this.dangling = dangling;
     this.#dirty = new DirtySet(graph.rows);
     this.#unsettled = new DirtySet(graph.rows);
     this.#stage = new LineBuffer(graph.index, STAGE_ROOM, STAGE_ROOM);
@@ -53,7 +50,7 @@ export class Engine {
 
   static of(book: Book): Checked<Engine> {
     const compiled = compileGraph(book);
-    return compiled.ok ? good(new Engine(compiled.value.graph, compiled.value.figures, compiled.value.dangling)) : compiled;
+    return compiled.ok ? good(new Engine(compiled.value.graph, compiled.value.figures)) : compiled;
   }
 
   /** Costs every row again. */
@@ -79,6 +76,8 @@ export class Engine {
       const node = nodes[at] as number;
       const row = graph.rowOf[node] as number;
       if (figures.incomplete[row] !== 0 || this.#stage.lacks[at] !== 0) settled = false;
+      const lines = this.#stage.linesOf(at);
+      if (graph.placesFor(row, lines) > 0) graph.move(row, lines);
       layRow(graph, figures, row, this.#stage, at);
       if (graph.index.kinds[node] === ITEM) items += 1;
       else {
@@ -95,6 +94,7 @@ export class Engine {
 
   #read(book: Book, node: number, into: LineBuffer): void {
     const { index } = this.graph;
+    into.from(book);
     const kind = index.kinds[node] as number;
     if (kind === RATIO) sayFoodCost(book, index, node - index.firstRatio + index.firstDish, into);
     else sayRow(book, NODE_KINDS[kind] ?? "dish", index.ids[node] as string, into);
@@ -109,12 +109,13 @@ export class Engine {
       stage.closeRow();
     }
     const { graph } = this;
+    let places = 0;
     for (let at = 0; at < nodes.length; at += 1) {
       const row = graph.rowOf[nodes[at] as number] as number;
-      const first = stage.start[at] as number;
       const stop = stage.start[at + 1] as number;
-      if (stop - first > (graph.lineLimit[row] as number) - (graph.lineStart[row] as number)) return false;
-      for (let k = first; k < stop; k += 1) if ((graph.rowOf[stage.source[k] as number] as number) >= row) return false;
+      places += graph.placesFor(row, stage.linesOf(at));
+      if (places > graph.spare) return false;
+      for (let k = stage.start[at] as number; k < stop; k += 1) if ((graph.rowOf[stage.source[k] as number] as number) >= row) return false;
     }
     return true;
   }

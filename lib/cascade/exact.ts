@@ -1,12 +1,15 @@
 /**
- * The exact twin of the engine: rows read from the book and computed in fractions, nothing rounded. It settles half-cent
- * ties, gives sensitivities and break-even prices, and proves the engine. Only what a node rests on is computed, with a
- * stack of its own instead of recursion.
+ * The slow twin of the engine: rows read from the book as exact fractions and computed by any calculator, only what is
+ * asked for and what it rests on, with a stack of its own instead of recursion. In fractions it settles half-cent ties,
+ * gives sensitivities and break-even prices; with 60 digits it judges the engine; in double-double it gives the
+ * engine's own bits, which a test holds it to.
  */
 import type { Book } from "@/lib/book";
 import { type Ratio, ratio } from "@/lib/measure";
+import type { Calculator } from "./calculator";
 import type { Cascade } from "./cascade";
 import { isIncomplete } from "./cost";
+import { fractions } from "./fractions";
 import type { NodeKind, NodeRef } from "./node";
 import { sayRow } from "./rows/row-of";
 
@@ -44,27 +47,44 @@ export function exactRow(book: Book, ref: NodeRef): ExactRow {
   return { ref, lines, constant, credited };
 }
 
-/** Everything a node rests on and itself, each after all that it rests on. Rows that count as 0 have no lines. */
-export function rowsBelow(cascade: Cascade, ref: NodeRef): readonly ExactRow[] {
+/** These nodes and everything they rest on, each once and after all that it rests on. Rows that count as 0 have no lines. */
+export function rowsBelow(cascade: Cascade, refs: readonly NodeRef[]): readonly ExactRow[] {
   const rows: ExactRow[] = [];
-  const done = new Set<string>();
-  const stack: { readonly row: ExactRow; at: number }[] = [{ row: countedRow(cascade, ref), at: 0 }];
-  const opened = new Set<string>([keyOf(ref)]);
-  for (let top = stack.at(-1); top !== undefined; top = stack.at(-1)) {
-    const line = top.row.lines[top.at];
-    if (line === undefined) {
-      stack.pop();
-      done.add(keyOf(top.row.ref));
-      rows.push(top.row);
-      continue;
-    }
-    top.at += 1;
-    const key = keyOf(line.of);
-    if (opened.has(key)) continue;
+  const opened = new Set<string>();
+  const stack: { readonly row: ExactRow; at: number }[] = [];
+  const open = (ref: NodeRef): void => {
+    const key = keyOf(ref);
+    if (opened.has(key)) return;
     opened.add(key);
-    stack.push({ row: countedRow(cascade, line.of), at: 0 });
+    stack.push({ row: countedRow(cascade, ref), at: 0 });
+  };
+  for (const ref of refs) {
+    open(ref);
+    for (let top = stack.at(-1); top !== undefined; top = stack.at(-1)) {
+      const line = top.row.lines[top.at];
+      if (line === undefined) {
+        stack.pop();
+        rows.push(top.row);
+        continue;
+      }
+      top.at += 1;
+      open(line.of);
+    }
   }
   return rows;
+}
+
+/** Rows computed by a calculator, by `keyOf`: each summed in the order of its lines and settled once, as the engine does. */
+export function costRows<T>(calculator: Calculator<T>, rows: readonly ExactRow[]): ReadonlyMap<string, T> {
+  const costs = new Map<string, T>();
+  for (const row of rows) {
+    let sum = calculator.fromRatio(row.constant.n, row.constant.d);
+    for (const { of, coefficient } of row.lines) {
+      sum = calculator.multiplyAdd(sum, calculator.fromRatio(coefficient.n, coefficient.d), costs.get(keyOf(of)) ?? calculator.zero);
+    }
+    costs.set(keyOf(row.ref), calculator.settle(sum));
+  }
+  return costs;
 }
 
 /** A row with credits and anything unknown counts as 0, as in the engine: nothing else would be a lower bound. */
@@ -76,13 +96,7 @@ function countedRow(cascade: Cascade, ref: NodeRef): ExactRow {
 /** A node's cost as an exact fraction. Throws when the book has no such node. */
 export function costExactly(cascade: Cascade, ref: NodeRef): Ratio {
   if (!cascade.book.shelves[ref.kind].has(ref.id)) throw new Error(`expected ${ref.kind} ${ref.id} in the book`);
-  const costs = new Map<string, Ratio>();
-  for (const row of rowsBelow(cascade, ref)) {
-    let cost = row.constant;
-    for (const line of row.lines) cost = ratio.add(cost, ratio.mul(line.coefficient, costs.get(keyOf(line.of)) ?? ratio.ZERO));
-    costs.set(keyOf(row.ref), cost);
-  }
-  return costs.get(keyOf(ref)) ?? ratio.ZERO;
+  return costRows(fractions, rowsBelow(cascade, [ref])).get(keyOf(ref)) ?? ratio.ZERO;
 }
 
 export function keyOf(ref: NodeRef): string {

@@ -7,13 +7,21 @@
 import { type NodeIndex, RATIO } from "./node-index";
 import { type Sources, sortedBy } from "./order";
 
+/** Room kept behind all lines for rows that grow: one line in 32, and no fewer than these. */
+const LEAST_SPARE = 256;
+/** A row that grew once will grow again. */
+const ROOM_TO_GROW = 4;
+
 export class Graph {
   readonly rows: number;
   readonly index: NodeIndex;
   /** Node → row, and back. */
   readonly rowOf: Int32Array;
   readonly nodeAt: Int32Array;
-  /** Row → its lines, source[lineStart[r]] up to source[lineEnd[r]]; they may grow up to lineLimit[r]. */
+  /**
+   * Row → its lines, source[lineStart[r]] up to source[lineEnd[r]]; they may grow up to lineLimit[r], and beyond it where
+   * there is room behind all lines to move to.
+   */
   readonly lineStart: Int32Array;
   readonly lineEnd: Int32Array;
   readonly lineLimit: Int32Array;
@@ -25,6 +33,8 @@ export class Graph {
   readonly users: Int32Array;
   /** Users that came after the graph was compiled. */
   readonly laterUsers = new Map<number, Set<number>>();
+  /** Where the room behind all lines begins. */
+  #spare: number;
 
   constructor(index: NodeIndex, lines: Sources, level: Int32Array) {
     const rows = lines.nodes;
@@ -45,7 +55,9 @@ export class Graph {
 
     this.lineStart = new Int32Array(rows);
     this.lineEnd = new Int32Array(rows);
-    this.source = new Int32Array(lines.start[rows] as number);
+    const written = lines.start[rows] as number;
+    this.#spare = written;
+    this.source = new Int32Array(written + Math.max(LEAST_SPARE, written >>> 5));
     this.userStart = new Int32Array(rows);
     this.userEnd = new Int32Array(rows);
     let at = 0;
@@ -87,6 +99,23 @@ export class Graph {
     }
   }
 
+  /** How many places moving a row to have so many lines would take; 0 when they fit where it is. */
+  placesFor(row: number, lines: number): number {
+    return lines <= (this.lineLimit[row] as number) - (this.lineStart[row] as number) ? 0 : lines + ROOM_TO_GROW;
+  }
+
+  /** Places left behind all lines. */
+  get spare(): number {
+    return this.source.length - this.#spare;
+  }
+
+  /** Moves a row's lines to the room behind all lines, where so many fit; whoever calls then writes them anew. */
+  move(row: number, lines: number): void {
+    this.lineStart[row] = this.#spare;
+    this.#spare += lines + ROOM_TO_GROW;
+    this.lineLimit[row] = this.#spare;
+  }
+
   /** Notes that a row has come to rest on another since the graph was compiled. */
   addUser(of: number, user: number): void {
     const stop = this.userEnd[of] as number;
@@ -101,13 +130,5 @@ export class Graph {
     const stop = this.userEnd[row] as number;
     for (let k = this.userStart[row] as number; k < stop; k += 1) yield this.users[k] as number;
     yield* this.laterUsers.get(row) ?? [];
-  }
-
-  hasUsers(row: number): boolean {
-    return (this.userEnd[row] as number) > (this.userStart[row] as number) || this.laterUsers.has(row);
-  }
-
-  kindAt(row: number): number {
-    return this.index.kinds[this.nodeAt[row] as number] as number;
   }
 }

@@ -6,6 +6,7 @@ export * from "./node";
 export { type Cascade, compile } from "./cascade";
 export { costOf } from "./cost";
 export { costExactly } from "./exact";
+export { type Leaf, leavesOf } from "./leaves";
 export { advance, tryOut } from "./ripple";
 export { breakEvenPrice, dishesPerPrice, priceSensitivity } from "./sensitivity";
 export * from "./explain-types";

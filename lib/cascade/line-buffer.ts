@@ -2,13 +2,16 @@
  * Rows as they are read from the book, straight into typed columns: no object per line. Coefficients and constants
  * are rounded to double-double here, once, from exact ratios; the fast way for whole numbers below 2^53 (one division
  * and its exact remainder) gives the same bits as the slow one through BigInt. A source that is not in the book leaves
- * no line, marks the row as lacking and the buffer as dangling.
+ * no line and marks the row as lacking.
  */
+import type { Book, Line } from "@/lib/book";
 import { type Ratio, ratio } from "@/lib/measure";
 import { fromBigRatio, lowOfQuotient } from "./double-double";
 import type { NodeKind } from "./node";
 import type { NodeIndex } from "./node-index";
 import type { RowSink } from "./row";
+import { readAmount, readShare } from "./rows/amount";
+import { SMALL_UNITS, SmallRatio } from "./small-ratio";
 
 export class LineBuffer implements RowSink {
   /** Lines of the rows closed so far. */
@@ -25,10 +28,11 @@ export class LineBuffer implements RowSink {
   /** Row → 1 when something in it is credited (below zero). */
   readonly credits: Uint8Array;
   rowCount = 0;
-  /** True when a line names a source that is not in the book. */
-  dangling = false;
 
   readonly #index: NodeIndex;
+  readonly #amount = new SmallRatio();
+  /** What a line takes of a recipe depends on the yields that this book gives it. */
+  #book: Book | null = null;
   #constant: Ratio | null = null;
   #fastN = 0;
   #fastD = 1;
@@ -46,6 +50,12 @@ export class LineBuffer implements RowSink {
     this.credits = new Uint8Array(rows);
   }
 
+  /** The book that the next rows are read from. */
+  from(book: Book): this {
+    this.#book = book;
+    return this;
+  }
+
   /** Empties the buffer for as many rows as it was made for. */
   reset(): void {
     this.constantHi.fill(0, 0, this.rowCount);
@@ -54,7 +64,11 @@ export class LineBuffer implements RowSink {
     this.credits.fill(0, 0, this.rowCount);
     this.rowCount = 0;
     this.lineCount = 0;
-    this.dangling = false;
+  }
+
+  /** How many lines a closed row has. */
+  linesOf(row: number): number {
+    return (this.start[row + 1] as number) - (this.start[row] as number);
   }
 
   /** How many rows fit. */
@@ -74,6 +88,22 @@ export class LineBuffer implements RowSink {
     this.#fastD = 1;
     this.rowCount += 1;
     this.start[this.rowCount] = this.lineCount;
+  }
+
+  take(line: Line): boolean {
+    const { of, quantity } = line;
+    const node = this.#index.numberOf(of.kind, of.id);
+    if (node < 0) return false;
+    const amount = this.#amount;
+    const { code } = SMALL_UNITS[quantity.unit];
+    if (of.kind === "recipe") {
+      // As in the book's own reading, the first measured yield of the kind.
+      const batch = this.#book?.shelves.recipe.get(of.id)?.yields.find((measured) => SMALL_UNITS[measured.unit].code === code);
+      if (batch === undefined || !readShare(quantity, batch, amount)) return false;
+    } else if (this.#index.measures[node] !== code || !readAmount(quantity, amount)) return false;
+    const hi = amount.n / amount.d;
+    this.#push(node, hi, lowOfQuotient(amount.n, amount.d, hi));
+    return true;
   }
 
   line(kind: NodeKind, id: string, n: number, d: number): void {
@@ -125,7 +155,6 @@ export class LineBuffer implements RowSink {
   #push(node: number, hi: number, lo: number): void {
     if (node < 0) {
       this.lacks[this.rowCount] = 1;
-      this.dangling = true;
       return;
     }
     const at = this.lineCount;

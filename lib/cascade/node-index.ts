@@ -3,13 +3,17 @@
  * the shelves; after them, for each dish, the node of its food-cost ratio, which nobody asks for by name. A node keeps
  * its number for as long as its graph lives; where it stands in the order of costing is its row (graph.ts).
  */
-import type { Book } from "@/lib/book";
+import { type Book, cutKind } from "@/lib/book";
 import { NODE_KINDS, type NodeKind, type NodeRef } from "./node";
+import { KINDS } from "./small-ratio";
 
 /** Codes of the kinds in typed arrays: places in NODE_KINDS, then the food-cost ratio of a dish. */
 export const ITEM = 0;
 export const DISH = 4;
 export const RATIO = 5;
+
+/** Measure of a cut of which nothing is known, and of recipes, which may be measured in several. */
+export const NO_MEASURE = 255;
 
 const CODE: Readonly<Record<NodeKind, number>> = { item: 0, cut: 1, spec: 2, recipe: 3, dish: 4 };
 
@@ -17,6 +21,11 @@ export class NodeIndex {
   readonly count: number;
   /** Node → code of its kind. */
   readonly kinds: Uint8Array;
+  /**
+   * Node → the kind of quantity that lines take of it, as a place in KINDS: of an item or cut what it is costed in, of a
+   * spec a count; NO_MEASURE where it cannot be told by one kind. Does not change while the graph lives.
+   */
+  readonly measures: Uint8Array;
   /** Node → id; a ratio has its dish's. */
   readonly ids: readonly string[];
   readonly items: number;
@@ -44,6 +53,14 @@ export class NodeIndex {
     this.count = ids.length;
     this.kinds = new Uint8Array(this.count).fill(RATIO);
     for (let code = DISH; code >= ITEM; code -= 1) this.kinds.fill(code, starts[code], starts[code + 1] ?? this.firstRatio);
+    this.measures = new Uint8Array(this.count).fill(NO_MEASURE);
+    let node = 0;
+    for (const item of book.shelves.item.values()) this.measures[node++] = KINDS.indexOf(item.kind);
+    for (const id of book.shelves.cut.keys()) {
+      const kind = cutKind(book, id);
+      this.measures[node++] = kind === null ? NO_MEASURE : KINDS.indexOf(kind);
+    }
+    this.measures.fill(KINDS.indexOf("count"), node, node + book.shelves.spec.size);
   }
 
   /** The node's number, or −1 when there is none. */

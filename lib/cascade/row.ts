@@ -5,6 +5,7 @@
  * (machine numbers for the engine, exact fractions for proof, words for an explanation). The order of lines is that
  * of the fact, whatever else is in the book: sums are taken in that order, so that digits do not depend on history.
  */
+import type { Line } from "@/lib/book";
 import type { Lack, NodeKind } from "./node";
 
 /**
@@ -15,6 +16,8 @@ import type { Lack, NodeKind } from "./node";
 export type LineRole = "quote" | "origin" | "by-product" | "portion" | "end" | "ingredient";
 
 export interface RowSink {
+  /** A line of a recipe or dish that the sink can take as it is written, with the same result; false: say it in the source's base. */
+  take?(line: Line): boolean;
   /** n/d of a source's cost, both whole numbers below 2^53, d above zero. `key`: quote id, part key or line key. */
   line(kind: NodeKind, id: string, n: number, d: number, role: LineRole, key: string): void;
   /** The same with whole numbers of any size. */

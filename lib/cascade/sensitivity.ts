@@ -1,12 +1,17 @@
 /**
  * How a plate moves with a price, exactly: every cost is linear in every price, so ∂(plate cost)/∂(price) is a constant,
  * found for all prices at once by walking from the dish down to what is bought (the reverse sweep of algorithmic
- * differentiation), and the price at which a dish costs a given amount is where a line meets it.
+ * differentiation), and the price at which a dish costs a given amount is where a line meets it. The other way round,
+ * one price and every dish above it, is a forward sweep over the engine's own columns.
  */
-import { type Decimal, type Ratio, exact, ratio } from "@/lib/measure";
+import { type Decimal, type Ratio, ratio } from "@/lib/measure";
 import type { Cascade } from "./cascade";
 import { costOf } from "./cost";
+import { ratioOf } from "./decimal-60";
+import { DirtySet } from "./dirty-set";
+import { CARRIED_DIGITS, type DoubleDouble, decimalOf, doubleDouble } from "./double-double";
 import { costExactly, keyOf, rowsBelow } from "./exact";
+import { DISH } from "./node-index";
 
 /** d(plate cost)/d(price), the price being money per base unit (g, mL, each) of the item; items it does not rest on are left out. */
 export function priceSensitivity(cascade: Cascade, dishId: string): ReadonlyMap<string, Decimal> {
@@ -18,7 +23,7 @@ function sensitivityExactly(cascade: Cascade, dishId: string): ReadonlyMap<strin
   const ref = { kind: "dish", id: dishId } as const;
   if (!cascade.book.shelves.dish.has(dishId)) return slopes;
   const weight = new Map<string, Ratio>([[keyOf(ref), ratio.ONE]]);
-  const rows = rowsBelow(cascade, ref);
+  const rows = rowsBelow(cascade, [ref]);
   for (let at = rows.length - 1; at >= 0; at -= 1) {
     const row = rows[at];
     const own = row && weight.get(keyOf(row.ref));
@@ -32,38 +37,42 @@ function sensitivityExactly(cascade: Cascade, dishId: string): ReadonlyMap<strin
   return slopes;
 }
 
-/** For every dish that rests on an item: how its plate cost moves with the item's price. In the order of the dish shelf. */
+/**
+ * For every dish that rests on an item: how its plate cost moves with the item's price (money per its base unit), to the
+ * digits the engine carries. In the order of costing.
+ */
 export function dishesPerPrice(cascade: Cascade, itemId: string): ReadonlyMap<string, Decimal> {
   const slopes = new Map<string, Decimal>();
-  for (const id of cascade.book.shelves.dish.keys()) {
-    if (!restsOn(cascade, id, itemId)) continue;
-    const slope = sensitivityExactly(cascade, id).get(itemId);
-    if (slope !== undefined) slopes.set(id, ratio.toDecimal(slope));
+  const item = cascade.book.shelves.item.has(itemId) ? cascade.numberOf({ kind: "item", id: itemId }) : -1;
+  if (item < 0) return slopes;
+  cascade.becomeRoot();
+  const { graph, figures } = cascade.engine;
+  const above = new DirtySet(graph.rows);
+  const slopeAt = new Map<number, DoubleDouble>([[graph.rowOf[item] as number, doubleDouble.fromRatio(1n, 1n)]]);
+  for (const user of graph.usersOf(graph.rowOf[item] as number)) above.add(user);
+  for (let row = above.takeLowest(); row >= 0; row = above.takeLowest()) {
+    const slope = slopeOf(row);
+    if (slope === null) continue;
+    slopeAt.set(row, slope);
+    for (const user of graph.usersOf(row)) above.add(user);
+    const node = graph.nodeAt[row] as number;
+    if (graph.index.kinds[node] === DISH) slopes.set(graph.index.ids[node] as string, decimalOf(slope.hi, slope.lo).toSignificantDigits(CARRIED_DIGITS));
   }
   return slopes;
-}
 
-/** The dishes above an item, found once for an item by walking the graph upwards. */
-function restsOn(cascade: Cascade, dishId: string, itemId: string): boolean {
-  const { graph } = cascade.engine;
-  let above = reached.get(cascade);
-  if (above?.itemId !== itemId) {
-    const rows = new Set<number>();
-    const first = cascade.numberOf({ kind: "item", id: itemId });
-    const waiting = first < 0 ? [] : [graph.rowOf[first] as number];
-    for (let row = waiting.pop(); row !== undefined; row = waiting.pop()) {
-      if (rows.has(row)) continue;
-      rows.add(row);
-      waiting.push(...graph.usersOf(row));
+  /** null: no line of the row reaches the item. */
+  function slopeOf(row: number): DoubleDouble | null {
+    let sum: DoubleDouble | null = null;
+    const stop = figures.lineStop[row] as number;
+    for (let k = figures.lineStart[row] as number; k < stop; k += 1) {
+      const below = slopeAt.get(figures.source[k] as number);
+      if (below === undefined || figures.coefficientHi[k] === 0) continue;
+      const coefficient = { hi: figures.coefficientHi[k] as number, lo: figures.coefficientLo[k] as number };
+      sum = doubleDouble.multiplyAdd(sum ?? doubleDouble.zero, coefficient, below);
     }
-    above = { itemId, rows };
-    reached.set(cascade, above);
+    return sum && doubleDouble.settle(sum);
   }
-  const dish = cascade.numberOf({ kind: "dish", id: dishId });
-  return dish >= 0 && above.rows.has(graph.rowOf[dish] as number);
 }
-
-const reached = new WeakMap<Cascade, { readonly itemId: string; readonly rows: ReadonlySet<number> }>();
 
 /**
  * The price of an item, money per its base unit, at which a plate of the dish costs `affordable`, all other prices held:
@@ -77,6 +86,6 @@ export function breakEvenPrice(cascade: Cascade, dishId: string, itemId: string,
   if (cost === null || slope === undefined || ratio.sign(slope) === 0) return null;
   if (cost.missing.some((leaf) => leaf.what !== "price" || leaf.of.kind !== "item" || leaf.of.id !== itemId)) return null;
   const price = costExactly(cascade, { kind: "item", id: itemId });
-  const room = ratio.sub(ratio.fromExact(exact(affordable.toFixed())), costExactly(cascade, ref));
+  const room = ratio.sub(ratioOf(affordable), costExactly(cascade, ref));
   return ratio.toDecimal(ratio.add(price, ratio.div(room, slope)));
 }

@@ -59,9 +59,14 @@ export class SmallRatio {
   }
 }
 
+/** The kinds of quantity by number, for columns. */
+export const KINDS = ["mass", "volume", "count"] as const satisfies readonly Kind[];
+
 /** A unit as whole numbers: one of it is n/d of its kind's base unit (g, mL, each). All of them fit. */
 export interface SmallUnit {
   readonly kind: Kind;
+  /** The place of its kind in KINDS. */
+  readonly code: number;
   readonly n: number;
   readonly d: number;
 }
@@ -69,6 +74,6 @@ export interface SmallUnit {
 export const SMALL_UNITS: Readonly<Record<Unit, SmallUnit>> = Object.fromEntries(
   UNIT_NAMES.map((unit): [Unit, SmallUnit] => {
     const { n, d } = toRatio(baseFactor(unit));
-    return [unit, { kind: kindOf(unit), n: Number(n), d: Number(d) }];
+    return [unit, { kind: kindOf(unit), code: KINDS.indexOf(kindOf(unit)), n: Number(n), d: Number(d) }];
   }),
 ) as Record<Unit, SmallUnit>;

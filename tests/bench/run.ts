@@ -8,7 +8,8 @@ import { decimal60 } from "@/lib/cascade/decimal-60";
 import { decimalOf } from "@/lib/cascade/double-double";
 import { Engine } from "@/lib/cascade/engine";
 import { sayQuote } from "@/lib/cascade/rows/item";
-import { exactRow } from "@/lib/cascade/exact";
+import { Cascade } from "@/lib/cascade/cascade";
+import { costRows, keyOf, rowsBelow } from "@/lib/cascade/exact";
 import { advance, compile } from "@/lib/cascade";
 import { exact } from "@/lib/measure";
 import { SIZES, type Size, dice, generateBook } from "./generate";
@@ -42,7 +43,7 @@ function measure(size: Size): void {
 
   const engine = build(book);
   const { graph } = engine;
-  console.log(`  ${graph.rows} rows, ${graph.source.length} lines`);
+  console.log(`  ${graph.rows} rows, ${graph.users.length} lines`);
   row("full costing", median(times(30, () => engine.costAll())), "ms", target?.full);
 
   const before = digits(engine);
@@ -135,24 +136,12 @@ function fanOuts(engine: Engine, items: number): ReadonlyMap<number, number> {
 /** The largest relative difference over a sample of dishes from the same rows costed by decimal.js at 60 digits. */
 function worstAgainst60(engine: Engine, book: Book, sample: number): number {
   const { graph, figures } = engine;
-  const costs = new Map<string, ReturnType<typeof decimal60.fromRatio>>();
-  const costOf = (kind: "item" | "cut" | "spec" | "recipe" | "dish", id: string): ReturnType<typeof decimal60.fromRatio> => {
-    const key = `${kind}:${id}`;
-    const known = costs.get(key);
-    if (known) return known;
-    const row = exactRow(book, { kind, id });
-    let sum = decimal60.fromRatio(row.constant.n, row.constant.d);
-    for (const line of row.lines) sum = decimal60.multiplyAdd(sum, decimal60.fromRatio(line.coefficient.n, line.coefficient.d), costOf(line.of.kind, line.of.id));
-    costs.set(key, sum);
-    return sum;
-  };
+  const dishes = [...book.shelves.dish.keys()].slice(0, sample).map((id) => ({ kind: "dish", id }) as const);
+  const judged = costRows(decimal60, rowsBelow(new Cascade(book, engine), dishes));
   let worst = 0;
-  let seen = 0;
-  for (const id of book.shelves.dish.keys()) {
-    if (seen === sample) break;
-    seen += 1;
-    const judge = costOf("dish", id);
-    const row = graph.rowOf[graph.index.numberOf("dish", id)] as number;
+  for (const dish of dishes) {
+    const judge = judged.get(keyOf(dish)) ?? decimal60.zero;
+    const row = graph.rowOf[graph.index.numberOf("dish", dish.id)] as number;
     const ours = decimalOf(figures.hi[row] as number, figures.lo[row] as number);
     const off = judge.minus(ours.toFixed()).div(judge).abs().toNumber();
     if (off > worst) worst = off;

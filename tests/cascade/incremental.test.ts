@@ -130,6 +130,39 @@ function step(cascade: Cascade | null, changes: readonly Change[]): Cascade | nu
   return made.ok ? made.value.cascade : null;
 }
 
+describe("rows that grow", () => {
+  const lines = (many: number): string[] => Array.from({ length: many }, (_, at) => `item ${["water", "salt", "flour"][at % 3] ?? "water"} ${at + 1} oz`);
+  const facts = [
+    item("water"), quote("water", "0.10 a lb"), item("salt"), quote("salt", "0.40 a lb"), item("flour"), quote("flour", "0.62 a lb"),
+    recipe("dough", ["3 lb"], lines(2)), dish("bread", ["recipe dough 10 oz"]),
+  ];
+
+  test("keep the graph while there is room behind its lines, and cost as a graph compiled anew does", () => {
+    const first = compiled(bookOf(facts));
+    const told = figures(first);
+    let cascade = first;
+    for (const many of [3, 40, 7, 41, 1, 44]) {
+      const grown = step(cascade, [recipe("dough", ["3 lb"], lines(many))]);
+      if (grown === null) throw new Error("expected the recipe to grow");
+      expect(grown.engine).toBe(first.engine);
+      expect(figures(grown)).toEqual(figures(compiled(grown.book)));
+      cascade = grown;
+    }
+    expect(figures(first)).toEqual(told);
+    const back = step(cascade, [recipe("dough", ["3 lb"], lines(2))]);
+    expect(back && figures(back)).toEqual(told);
+  });
+
+  test("are laid out anew where there is none left", () => {
+    const first = compiled(bookOf(facts));
+    const grown = step(first, [recipe("dough", ["3 lb"], lines(600))]);
+    if (grown === null) throw new Error("expected the recipe to grow");
+    expect(grown.engine).not.toBe(first.engine);
+    expect(figures(grown)).toEqual(figures(compiled(grown.book)));
+    expect(figures(first)).toEqual(figures(compiled(bookOf(facts))));
+  });
+});
+
 describe("what does not compile", () => {
   test("a recipe made of itself is refused with the way round named", () => {
     const book = bookOf([item("bones"), quote("bones", "1.20 a lb"), recipe("stock", ["4 qt"], ["recipe demi-glace 1 qt"]), recipe("demi-glace", ["1 qt"], ["recipe stock 4 qt"])]);
