@@ -22,7 +22,7 @@ import { useKitchen } from "@/components/kitchen/KitchenContext";
 import type { Problem } from "@/lib/measure";
 import { Ripple } from "./Ripple";
 import { StaleNote } from "./StaleNote";
-import { type BasedOn, type ChangeAction, type ChangeState, EDITING } from "./state";
+import { type BasedOn, type ChangeAction, type ChangeState, EDITING, type TriedState } from "./state";
 
 export interface ChangeFormProps {
   readonly action: ChangeAction;
@@ -40,12 +40,14 @@ export interface ChangeFormProps {
   readonly askWhy?: boolean;
   /** Further buttons of the foot, such as one that takes the thing off the book (name="intent" value="record", name it in `hidden`). */
   readonly more?: ReactNode;
+  /** What stands before the ripple of a try: the result of a test that was just typed. */
+  readonly tried?: (state: TriedState) => ReactNode;
   /** Prefix of the fields' ids, where two forms stand on a page. */
   readonly id?: string;
   readonly children: ReactNode;
 }
 
-export function ChangeForm({ action, basedOn, values = {}, hidden = {}, recordLabel, tryLabel = "Try it", dated = true, askWhy = true, more, id = "change", children }: ChangeFormProps) {
+export function ChangeForm({ action, basedOn, values = {}, hidden = {}, recordLabel, tryLabel = "Try it", dated = true, askWhy = true, more, tried, id = "change", children }: ChangeFormProps) {
   const { writer } = useKitchen();
   const router = useRouter();
   // Without a script the form posts and the page comes back with the state; with one, the same action is called here,
@@ -120,7 +122,7 @@ export function ChangeForm({ action, basedOn, values = {}, hidden = {}, recordLa
           <div className="ripple" ref={answer} tabIndex={-1} role="region" aria-label={state.status === "tried" ? "What this change would do" : "What this change did"}>
             {state.status === "recorded"
               ? <Told><p>{state.sentence} <a href={state.href}>See it in the record</a></p></Told>
-              : <h2>What this would do</h2>}
+              : <>{tried?.(state)}<h2>What this would do</h2></>}
             <Ripple ripple={state.ripple} />
           </div>
         )}

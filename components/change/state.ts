@@ -8,6 +8,7 @@
 import type { Values } from "@/components/form/FormContext";
 import type { GaugeView } from "@/components/target/TargetGauge";
 import type { Standing } from "@/components/target/StateWord";
+import type { ResultView } from "@/components/yield-test/result-view";
 import type { Problem } from "@/lib/measure";
 
 /** For each fact that the form edits ("quote:abc"), the revision its editor had before them; null: not yet in the book. */
@@ -16,10 +17,18 @@ export type BasedOn = Readonly<Record<string, number | null>>;
 export type ChangeState =
   | { readonly status: "editing" }
   | { readonly status: "refused"; readonly problems: readonly Problem[]; readonly values: Values }
-  | { readonly status: "tried"; readonly ripple: RippleView; readonly values: Values }
+  | TriedState
   | { readonly status: "stale"; readonly stale: readonly StaleView[]; readonly basedOn: BasedOn; readonly values: Values }
   | { readonly status: "recorded"; readonly changeNo: number; readonly sentence: string; readonly href: string; readonly next: string | null; readonly ripple: RippleView; readonly values: Values }
   | { readonly status: "failed"; readonly sentence: string; readonly values: Values };
+
+/** Tried: what would move, and for a yield test what it says by itself. */
+export interface TriedState {
+  readonly status: "tried";
+  readonly ripple: RippleView;
+  readonly result?: ResultView | null;
+  readonly values: Values;
+}
 
 export const EDITING: ChangeState = { status: "editing" };
 

@@ -2,17 +2,7 @@
 "use client";
 import { ChangeForm, type ChangeFormProps } from "@/components/change/ChangeForm";
 import { type Choice, type ChoiceGroup, type Values, RadioField, SelectField, TextField, TickField } from "@/components/form";
-
-const REPRICING: readonly Choice[] = [
-  { value: "", label: "As the by-products suggest" },
-  { value: "by-factor", label: "By the factor, as the textbooks do" },
-  { value: "by-products-at-own-price", label: "By-products at their own price" },
-];
-const JOINT: readonly Choice[] = [
-  { value: "sales-value", label: "By what each would cost bought ready trimmed" },
-  { value: "net-realizable", label: "The same, less further work" },
-  { value: "weight", label: "By weight" },
-];
+import { JOINT, REPRICING } from "./choices";
 
 export interface CutFormProps extends Pick<ChangeFormProps, "action" | "basedOn" | "recordLabel" | "hidden"> {
   readonly values: Values;

@@ -14,6 +14,8 @@ export interface EchoFieldProps {
   readonly name: string;
   readonly label: ReactNode;
   readonly start?: string | undefined;
+  /** Put in by the page after a choice elsewhere in the form, before what the form held; give the field a new `key` with it. */
+  readonly prefill?: string | undefined;
   readonly hint?: ReactNode;
   readonly wide?: boolean | undefined;
   /** Large, for a figure within a sentence. */
@@ -26,13 +28,13 @@ export interface EchoFieldProps {
   readonly onText?: ((text: string) => void) | undefined;
 }
 
-export function EchoField({ understand, name, label, start, hint, wide, figured, required = false, unit, inputMode = "text", onText }:
+export function EchoField({ understand, name, label, start, prefill, hint, wide, figured, required = false, unit, inputMode = "text", onText }:
   EchoFieldProps & {
     /** Reads the text; the value is what to echo. */
     readonly understand: (text: string) => Checked<string>;
   }) {
   const field = useField(name, start);
-  const [text, setText] = useState(field.start);
+  const [text, setText] = useState(prefill ?? field.start);
   const [left, setLeft] = useState(false);
   // Once the text changes, a problem found in the old text no longer stands.
   const stands = field.sent === undefined || text === field.sent;

@@ -22,6 +22,8 @@ export interface SelectFieldProps {
   readonly choices?: readonly Choice[];
   readonly groups?: readonly ChoiceGroup[];
   readonly start?: string | undefined;
+  /** As in EchoField. */
+  readonly prefill?: string | undefined;
   /** Text of the choice of nothing; leave out where something is always chosen. */
   readonly none?: string;
   readonly hint?: ReactNode;
@@ -30,10 +32,10 @@ export interface SelectFieldProps {
   readonly onChoice?: (value: string) => void;
 }
 
-export function SelectField({ name, label, choices = [], groups = [], start, none, hint, wide, required = false, onChoice }: SelectFieldProps) {
+export function SelectField({ name, label, choices = [], groups = [], start, prefill, none, hint, wide, required = false, onChoice }: SelectFieldProps) {
   const first = none === undefined ? choices[0]?.value ?? groups[0]?.choices[0]?.value ?? "" : "";
   const field = useField(name, start ?? first);
-  const [chosen, setChosen] = useState(field.start);
+  const [chosen, setChosen] = useState(prefill ?? field.start);
   return (
     <FieldFrame field={field} label={label} hint={hint} wide={wide}>
       {(control) => (

@@ -1,63 +1,52 @@
 /**
  * The result of a yield test laid out as the trade's form: every part with its weight, ratio to the whole, worth a
- * pound and in all; the loss by difference; the usable weight ruled as a total. Figures are exact and printed here.
+ * pound and in all; the loss by difference; the usable weight ruled as a total. Then what it comes to.
  */
-import type { ReactNode } from "react";
-import type { FactOf } from "@/lib/book";
-import { type Ratio, UNITS, moneyFigure, printQuantity, printShare, ratio } from "@/lib/measure";
-import { type YieldFigures, costPer, weightIn } from "@/lib/yield";
 import { Figure } from "@/components/figure/Figure";
 import { type Column, Table } from "@/components/table/Table";
-import { ROLE_WORDS } from "./kinds";
+import type { ResultFigure, ResultRow, ResultView } from "./result-view";
 
-type Kitchen = FactOf["kitchen"];
-
-interface Row {
-  readonly key: string;
-  readonly name: ReactNode;
-  readonly weight: Ratio;
-  readonly share: Ratio;
-  readonly perUnit: Ratio | null;
-  readonly value: Ratio | null;
-  readonly rule: "sum" | "in" | null;
+export function ResultLedger({ view }: { readonly view: ResultView }) {
+  const columns: readonly Column<ResultRow>[] = [
+    { key: "name", head: "From the invoice and the scale", cell: (row) => <>{row.rule === "in" && row.note !== "by difference" && "less "}{row.name}{row.note !== null && <span className="quiet">, {row.note}</span>}</> },
+    { key: "weight", head: "Weight", figure: true, width: 7, cell: (row) => <Figure of={row.weight} /> },
+    { key: "share", head: "Of the whole", figure: true, fold: "phone", label: "", cell: (row) => <Figure of={{ figure: row.share, unit: "%" }} /> },
+    { key: "rate", head: view.rateHead, figure: true, fold: "phone", cell: (row) => row.rate },
+    { key: "value", head: view.valueHead, figure: true, width: 5, cell: (row) => row.value },
+  ];
+  return <Table caption={view.caption} columns={columns} rows={view.rows} rowKey={(row) => row.key} rowRule={(row) => (row.rule === "of" ? "in" : row.rule)} />;
 }
 
-export function ResultLedger({ figures, kitchen, currency, caption, billedName, usableName }: {
-  readonly figures: YieldFigures;
-  readonly kitchen: Kitchen;
-  readonly currency: string;
-  readonly caption: string;
-  readonly billedName: string;
-  readonly usableName: string;
-}) {
-  const { unit, money } = figures;
-  const rows: Row[] = [
-    { key: "billed", name: billedName, weight: figures.billed, share: ratio.ONE, perUnit: money?.price ?? null, value: money?.paid ?? null, rule: null },
-    ...figures.parts.filter((part) => part.role !== "main").map((part): Row => ({
-      key: part.key, name: <>less {part.name}{part.role !== "by-product" && <span className="quiet">, {ROLE_WORDS[part.role]}</span>}</>,
-      weight: part.weight, share: part.ratio, perUnit: part.perUnit, value: part.value === null ? null : ratio.neg(part.value), rule: "in",
-    })),
-    ...figures.losses.map((loss): Row => ({
-      key: `loss-${loss.key}`, name: <>{loss.name}<span className="quiet">, by difference</span></>, weight: loss.weight, share: loss.ratio, perUnit: null, value: null, rule: "in",
-    })),
-    ...mains(figures, usableName),
+/** Value of the usable part, cost per usable unit, factor. */
+export function ComesTo({ view }: { readonly view: ResultView }) {
+  if (view.comes.length === 0) return null;
+  const columns: readonly Column<ResultFigure>[] = [
+    { key: "what", head: "What it comes to", cell: (row) => row.what },
+    { key: "figure", head: <span className="visually-hidden">Figure</span>, figure: true, width: 8, cell: (row) => <Figure of={row.figure} strong /> },
   ];
-  const columns: readonly Column<Row>[] = [
-    { key: "name", head: "From the invoice and the scale", cell: (row) => row.name },
-    { key: "weight", head: "Weight", figure: true, width: 7, cell: (row) => <Figure of={printQuantity(weightIn(row.weight, unit), kitchen)} /> },
-    { key: "share", head: "Of the whole", figure: true, fold: "phone", label: "", cell: (row) => <Figure of={{ figure: printShare(ratio.toDecimal(row.share), kitchen, { places: 2 }), unit: "%" }} /> },
-    { key: "rate", head: `${currency} a ${UNITS[unit].one}`, figure: true, fold: "phone", cell: (row) => row.perUnit === null ? "" : moneyFigure(ratio.toDecimal(costPer(row.perUnit, unit)), kitchen) },
-    { key: "value", head: currency, figure: true, width: 5, cell: (row) => row.value === null ? "" : moneyFigure(ratio.toDecimal(row.value), kitchen).replace("-", "−") },
-  ];
-  return <Table caption={caption} columns={columns} rows={rows} rowKey={(row) => row.key} rowRule={(row) => row.rule} />;
+  return <Table caption="What the usable part costs" quietCaption columns={columns} rows={view.comes} rowKey={(row) => row.what} narrow />;
 }
 
-function mains(figures: YieldFigures, usableName: string): Row[] {
-  const parts = figures.parts.filter((part) => part.role === "main");
-  const total: Row = {
-    key: "usable", name: parts.length === 1 ? parts[0]?.name ?? usableName : usableName, weight: figures.usable, share: figures.yield,
-    perUnit: figures.money?.costPerUnit ?? null, value: figures.money?.usableValue ?? null, rule: "sum",
-  };
-  if (parts.length === 1) return [total];
-  return [total, ...parts.map((part): Row => ({ key: part.key, name: part.name, weight: part.weight, share: part.ratio, perUnit: part.perUnit, value: part.value, rule: "in" }))];
+/** What was forgiven, what should be asked about, and what is not known yet. */
+export function ResultNotes({ view }: { readonly view: ResultView }) {
+  if (view.notes.length === 0 && view.missing.length === 0) return null;
+  return (
+    <ul>
+      {view.notes.map((note) => <li key={note}>{note}</li>)}
+      {view.missing.map((note) => <li key={note} className="quiet">{note}</li>)}
+    </ul>
+  );
+}
+
+/** The result of a sheet that was typed and tried, above what it would move. */
+export function TriedResult({ view }: { readonly view: ResultView }) {
+  return (
+    <>
+      <h2>What the test says</h2>
+      <p className="say"><strong>{view.usable}</strong>{view.rest}</p>
+      <ResultNotes view={view} />
+      <ResultLedger view={view} />
+      <ComesTo view={view} />
+    </>
+  );
 }

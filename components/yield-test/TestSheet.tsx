@@ -1,7 +1,7 @@
 /**
  * The sheet of a yield test: what was billed, what each part weighed, what by-products are worth. The same sheet serves
  * every kind of test, with less to fill in for a trim test; the loss is never typed. It can be adopted for a cut in the
- * same step, so that the ripple of a new test is seen before anything is saved.
+ * same step, so that the result of a new test and its ripple are seen before anything is saved.
  */
 "use client";
 import { type ReactNode, useState } from "react";
@@ -9,11 +9,26 @@ import type { TestKind } from "@/lib/book";
 import { oneOf } from "@/lib/measure";
 import { type ChangeFormProps, ChangeForm } from "@/components/change/ChangeForm";
 import {
-  type Choice, type ChoiceGroup, type Values, DateField, LinesField, NumberField, QuantityField, RadioField, RateField, SelectField, TextField, TickField,
+  type Choice, type ChoiceGroup, type Values, DateField, LinesField, NumberField, QuantityField, RateField, SelectField, TextField,
 } from "@/components/form";
 import { useKitchen } from "@/components/kitchen/KitchenContext";
-import { KINDS, ROLE_WORDS } from "./kinds";
+import { AdoptFields, type CutChoice } from "./AdoptFields";
+import { TriedResult } from "./ResultLedger";
+import { KINDS, ROLE_WORDS, usualParts } from "./kinds";
 import { LeftToAccount } from "./LeftToAccount";
+
+/** What a sheet of one origin starts with. */
+export interface SheetStart {
+  readonly dealerId: string;
+  readonly price: string;
+  readonly scaleStep: string;
+  /** A cut: what it carries in, told in a sentence. */
+  readonly carriesIn: string | null;
+  /** The parts of its last test without their weights; null where there is none. */
+  readonly rows: readonly Values[] | null;
+  /** Whose parts those are: "Tue 13 Oct 2026". */
+  readonly lastOn: string | null;
+}
 
 export interface TestSheetProps extends Pick<ChangeFormProps, "action" | "basedOn" | "recordLabel" | "more"> {
   readonly kind: TestKind;
@@ -21,37 +36,69 @@ export interface TestSheetProps extends Pick<ChangeFormProps, "action" | "basedO
   readonly hidden: Values;
   readonly rows: readonly Values[];
   readonly origins: readonly ChoiceGroup[];
+  /** By origin, "item:…" or "cut:…"; what is put into fields that nobody has typed in yet. */
+  readonly starts: Readonly<Record<string, SheetStart>>;
   readonly dealers: readonly Choice[];
   /** What a by-product can take the place of. */
   readonly worthOf: readonly ChoiceGroup[];
   /** Cuts that this test could stand behind; null where it is not adopted here. */
-  readonly cuts: readonly Choice[] | null;
+  readonly cuts: readonly CutChoice[] | null;
 }
 
 const ROLES: readonly Choice[] = Object.entries(ROLE_WORDS).map(([value, label]) => ({ value, label }));
 
-export function TestSheet({ kind, values, hidden, rows, origins, dealers, worthOf, cuts, ...form }: TestSheetProps) {
+/** A field that a choice elsewhere fills: its text, and how often that happened (the field begins anew each time). */
+interface Fill<T> {
+  readonly with: T | undefined;
+  readonly times: number;
+}
+interface Fills {
+  readonly dealerId: Fill<string>;
+  readonly price: Fill<string>;
+  readonly scaleStep: Fill<string>;
+  readonly rows: Fill<readonly Values[]>;
+}
+const UNFILLED = { with: undefined, times: 0 };
+
+export function TestSheet({ kind, values, hidden, rows, origins, starts, dealers, worthOf, cuts, ...form }: TestSheetProps) {
   const { habits } = useKitchen();
   const words = KINDS[kind];
   const unit = habits.measures === "us" ? "lb" : "kg";
   const small = habits.measures === "us" ? "1/4 oz" : "5 g";
   const weightHint = habits.measures === "us" ? "18 lb 6 oz, 3 3/8 lb, 18.375 lb, 6.9 kg" : "6.9 kg, 850 g";
   const [origin, setOrigin] = useState(values["of"] ?? "");
+  const [fills, setFills] = useState<Fills>({ dealerId: UNFILLED, price: UNFILLED, scaleStep: UNFILLED, rows: UNFILLED });
+  const [typed, setTyped] = useState<ReadonlySet<keyof Fills>>(new Set());
+  const start = starts[origin];
   const fromCut = origin.startsWith("cut:");
+
+  const chooseOrigin = (chosen: string): void => {
+    setOrigin(chosen);
+    const next = starts[chosen];
+    const fill = <T,>(name: keyof Fills, old: Fill<T>, text: T): Fill<T> => (typed.has(name) ? old : { with: text, times: old.times + 1 });
+    if (Object.keys(starts).length === 0) return;
+    setFills((old) => ({
+      dealerId: fill("dealerId", old.dealerId, next?.dealerId ?? ""), price: fill("price", old.price, next?.price ?? ""),
+      scaleStep: fill("scaleStep", old.scaleStep, next?.scaleStep ?? ""), rows: fill("rows", old.rows, next?.rows ?? usualParts(kind)),
+    }));
+  };
+  const touch = (name: keyof Fills) => (): void => setTyped((old) => (old.has(name) ? old : new Set([...old, name])));
+
   return (
-    <ChangeForm {...form} values={values} hidden={{ ...hidden, kind }} dated={cuts !== null}>
+    <ChangeForm {...form} values={values} hidden={{ ...hidden, kind }} dated={cuts !== null} tried={(state) => state.result && <TriedResult view={state.result} />}>
       <fieldset>
         <legend>What was worked</legend>
         <div className="fields">
-          <SelectField name="of" label="Made from" groups={origins} none="Choose…" required onChoice={setOrigin} hint="An item as purchased, or a cut of an earlier test" />
-          {!fromCut && <SelectField name="dealerId" label="Dealer" choices={dealers} none="Not known" />}
+          <SelectField name="of" label="Made from" groups={origins} none="Choose…" required onChoice={chooseOrigin} hint="An item as purchased, or a cut of an earlier test" />
+          {!fromCut && <SelectField key={`dealer ${fills.dealerId.times}`} name="dealerId" label="Dealer" choices={dealers} none="Not known" prefill={fills.dealerId.with} onChoice={touch("dealerId")} />}
           <DateField name="on" label="Day of the test" />
           <TextField name="cutter" label="Who cut and weighed" />
           <NumberField name="pieces" label="Pieces worked together" inputMode="decimal" />
           <QuantityField name="billed" label={words.billed} kinds={["mass", "volume", "count"]} bare={unit} required hint={fromCut ? "What went in, of the cut" : weightHint} />
-          {!fromCut && <RateField name="price" label={`Dealer’s price ${oneOf(unit)} that day`} bare={unit} />}
-          <QuantityField name="scaleStep" label="The scale reads to" kinds={["mass", "volume", "count"]} bare={unit} hint={`Its smallest step, such as ${small}`} />
+          {!fromCut && <RateField key={`price ${fills.price.times}`} name="price" label={`Dealer’s price ${oneOf(unit)} that day`} bare={unit} prefill={fills.price.with} onText={touch("price")} />}
+          <QuantityField key={`step ${fills.scaleStep.times}`} name="scaleStep" label="The scale reads to" kinds={["mass", "volume", "count"]} bare={unit} hint={`Its smallest step, such as ${small}`} prefill={fills.scaleStep.with} onText={touch("scaleStep")} />
         </div>
+        {fromCut && start?.carriesIn && <p>{start.carriesIn}</p>}
       </fieldset>
 
       {kind === "cooking" && (
@@ -68,28 +115,37 @@ export function TestSheet({ kind, values, hidden, rows, origins, dealers, worthO
         </fieldset>
       )}
 
-      <LinesField name="parts" legend={kind === "cooking" ? "At the board" : "The parts, as weighed"} noun="part" rows={rows} blankWhen={["weight"]} hidden={["key"]} least={1} most={60}>
-        {(prefix, _index, row) => <PartFields prefix={prefix} row={row} unit={unit} worthOf={worthOf} />}
-      </LinesField>
-
-      <LeftToAccount whole={kind === "cooking" ? "cooking.cooked" : "billed"} of={kind === "cooking" ? "cooked weight" : words.billed.toLowerCase()}
-        loss={kind === "cooking" ? "lost in carving" : kind === "hydration" ? "water taken up" : "the loss in cutting"} />
+      <div className="weighing">
+        <LeftToAccount kind={kind} />
+        {start?.lastOn && cuts !== null && <p className="quiet">The parts are those of the last test, of {start.lastOn}.</p>}
+        <LinesField key={`rows ${fills.rows.times}`} name="parts" legend={kind === "cooking" ? "At the board" : "The parts, as weighed"} noun="part" rows={fills.rows.with ?? rows} blankWhen={["weight"]} hidden={["key"]} least={1} most={60}>
+          {(prefix, _index, row) => <PartFields prefix={prefix} row={row} unit={unit} worthOf={worthOf} onWeight={touch("rows")} />}
+        </LinesField>
+        <p className="quiet">{kind === "hydration" ? "What the cooked weight is over the dry weight is water taken up" : `What is left when everything is weighed is ${kind === "cooking" ? "lost in carving" : "the loss in cutting"}`}: it is worked out, never typed.</p>
+      </div>
 
       <div className="fields"><TextField name="note" label="Note" wide lines={2} /></div>
 
-      {cuts !== null && <AdoptFields cuts={cuts} />}
+      {cuts !== null && <AdoptFields key={origin} cuts={cuts.filter((cut) => cut.of === origin)} severalMains={null} />}
     </ChangeForm>
   );
 }
 
-function PartFields({ prefix, row, unit, worthOf }: { readonly prefix: string; readonly row: Values; readonly unit: "lb" | "kg"; readonly worthOf: readonly ChoiceGroup[] }): ReactNode {
+function PartFields({ prefix, row, unit, worthOf, onWeight }: {
+  readonly prefix: string;
+  readonly row: Values;
+  readonly unit: "lb" | "kg";
+  readonly worthOf: readonly ChoiceGroup[];
+  readonly onWeight: () => void;
+}): ReactNode {
   const [role, setRole] = useState(row["role"] ?? "discard");
   const [linked, setLinked] = useState(row["worthOf"] ?? "");
+  const shared = [row["marketValue"], row["furtherCost"]].some((text) => text !== undefined && text !== "");
   return (
     <>
       <TextField name={`${prefix}.name`} label="Part" />
       <SelectField name={`${prefix}.role`} label="What it is" choices={ROLES} start="discard" onChoice={setRole} />
-      <QuantityField name={`${prefix}.weight`} label="Weight" kinds={["mass", "volume", "count"]} bare={unit} />
+      <QuantityField name={`${prefix}.weight`} label="Weight" kinds={["mass", "volume", "count"]} bare={unit} onText={onWeight} />
       {role === "by-product" && (
         <>
           {linked === "" && <RateField name={`${prefix}.worth`} label="Worth to this house" bare={unit} />}
@@ -99,36 +155,15 @@ function PartFields({ prefix, row, unit, worthOf }: { readonly prefix: string; r
       {role === "main" && (
         <>
           <TextField name={`${prefix}.pieces`} label="Pieces, one by one" hint="8 lb 11 oz; 8 lb 9 oz" />
-          <RateField name={`${prefix}.marketValue`} label="Bought ready trimmed" bare={unit} hint="Only where several parts are usable" />
+          <details className="unfold" open={shared}>
+            <summary>Where several parts are usable</summary>
+            <div className="fields">
+              <RateField name={`${prefix}.marketValue`} label="Bought ready trimmed" bare={unit} hint="What a dealer asks for this part alone" />
+              <RateField name={`${prefix}.furtherCost`} label="Further work on it" bare={unit} hint="Cutting or curing still to come" />
+            </div>
+          </details>
         </>
       )}
     </>
-  );
-}
-
-/** Which cut the test stands behind from now on, if any. */
-export function AdoptFields({ cuts }: { readonly cuts: readonly Choice[] }) {
-  const [adopt, setAdopt] = useState("");
-  return (
-    <fieldset>
-      <legend>Which cut does it stand behind?</legend>
-      <div className="fields">
-        <SelectField name="adopt" label="Adopt for" choices={[{ value: "new", label: "A new cut" }, ...cuts]} none="Not yet" onChoice={setAdopt}
-          hint="From then on the cut’s cost follows from this test" />
-        {adopt === "new" && <TextField name="adoptName" label="Name of the cut" required />}
-        {adopt !== "" && adopt !== "new" && <TickField name="adoptPooled" label="Together with the tests it stands on already" />}
-      </div>
-    </fieldset>
-  );
-}
-
-/** Adopts a recorded test: which part of it, for which cut. */
-export function AdoptForm({ cuts, parts, ...form }: Pick<ChangeFormProps, "action" | "basedOn" | "hidden" | "id"> & { readonly cuts: readonly Choice[]; readonly parts: readonly Choice[] }) {
-  return (
-    <ChangeForm {...form} recordLabel="Adopt this test" tryLabel="See what moves">
-      {parts.length > 1 && <RadioField name="partKey" label="Which part is the cut?" choices={parts} />}
-      {parts.length === 1 && <input type="hidden" name="partKey" value={parts[0]?.value ?? ""} />}
-      <AdoptFields cuts={cuts} />
-    </ChangeForm>
   );
 }

@@ -35,6 +35,11 @@ export const KINDS: Readonly<Record<TestKind, KindWords>> = {
   },
 };
 
+/** The parts that a sheet of a kind starts with while no test of its origin has been recorded. */
+export function usualParts(kind: TestKind): readonly Readonly<Record<string, string>>[] {
+  return KINDS[kind].parts.map((part) => ({ name: part.name, role: part.role }));
+}
+
 export const TEST_KINDS = Object.keys(KINDS) as readonly TestKind[];
 
 export const ROLE_WORDS: Readonly<Record<PartRole, string>> = {

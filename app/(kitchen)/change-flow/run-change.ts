@@ -17,9 +17,11 @@ import { revalidatePath } from "next/cache";
 import { cookies } from "next/headers";
 import { z } from "zod";
 import { type Change, type FactOf, factKey } from "@/lib/book";
+import type { Cascade } from "@/lib/cascade";
 import { type Checked, type Problem, printDay } from "@/lib/measure";
 import { type DatedChange, type LiveBook, basedOn as basedOnOf } from "@/lib/store";
 import type { BasedOn, ChangeState } from "@/components/change/state";
+import type { ResultView } from "@/components/yield-test/result-view";
 import { COOKIE_LIFE, WRITER_COOKIE, openKitchen, readWriter } from "../open-kitchen";
 import { type ReadForm, readForm } from "./read-form";
 import { crossingSentence, rippleView } from "./ripple-view";
@@ -40,6 +42,8 @@ export interface ChangeInput {
 export interface ChangeOptions {
   /** Turns the form into changes, or says what is wrong, with paths that are field names. */
   readonly read: (input: ChangeInput) => Checked<readonly DatedChange[]> | Promise<Checked<readonly DatedChange[]>>;
+  /** What a try tells beside its ripple, from the book as it would be: the result of a yield test. */
+  readonly result?: (after: Cascade, kitchen: FactOf["kitchen"]) => ResultView | null;
   /** Where to go once it is recorded; without it the page stays and says so. */
   readonly next?: (changeNo: number) => string;
 }
@@ -75,7 +79,7 @@ export async function runChange(formData: FormData, options: ChangeOptions): Pro
     if (intent !== "record" && intent !== "over") {
       const tried = await store.tryOut(kitchenId, changes);
       if (!tried.ok) return refused(tried.problems);
-      return { status: "tried", ripple: rippleView(tried.value.report, kitchen, whenWords(entries, live, kitchen, "tried")), values };
+      return { status: "tried", ripple: rippleView(tried.value.report, kitchen, whenWords(entries, live, kitchen, "tried")), result: options.result?.(tried.value.after, kitchen) ?? null, values };
     }
 
     const basis = readBasedOn(formData.get(intent === "over" ? "basedOnTheirs" : "basedOn"));

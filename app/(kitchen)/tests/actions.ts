@@ -3,11 +3,20 @@
 import { bad, good } from "@/lib/measure";
 import type { ChangeState } from "@/components/change/state";
 import { runChange } from "../change-flow/run-change";
-import { adoptedCut, readTestForm } from "./read-test";
+import { adoptedCut, adoptionIn, readTestForm } from "./read-test";
+import { resultView } from "./result-view";
 
 export async function recordTest(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   const id = formData.get("id");
-  return runChange(formData, { read: readTestForm, next: () => `/tests/${encodeURIComponent(typeof id === "string" ? id : "")}` });
+  const testId = typeof id === "string" ? id : "";
+  return runChange(formData, {
+    read: readTestForm,
+    result: (after, kitchen) => {
+      const test = after.book.shelves.test.get(testId);
+      return test === undefined ? null : resultView(after, test, kitchen);
+    },
+    next: () => `/tests/${encodeURIComponent(testId)}`,
+  });
 }
 
 export async function adoptTest(_state: ChangeState, formData: FormData): Promise<ChangeState> {
@@ -15,11 +24,8 @@ export async function adoptTest(_state: ChangeState, formData: FormData): Promis
     read: ({ form, live, habits, dated }) => {
       const test = live.book.shelves.test.get(form.text("testId"));
       if (test === undefined) return bad("", "not-in-the-book", "There is no such test in the book any more.");
-      const adopt = form.text("adopt");
-      if (adopt === "") return bad("adopt", "missing", "Choose the cut that this test stands behind, or name a new one.");
-      const cut = adoptedCut(live.book, test, {
-        adopt, cutId: form.text("cutId"), name: form.text("adoptName"), pooled: form.text("adoptPooled") === "yes", partKey: form.text("partKey"),
-      }, habits);
+      if (form.text("adopt") === "") return bad("adopt", "missing", "Choose the cut that this test stands behind, or name a new one.");
+      const cut = adoptedCut(live.book, test, adoptionIn(form, ""), habits);
       return cut.ok ? good([dated(cut.value)]) : cut;
     },
   });

@@ -21,12 +21,14 @@ export function readTestForm(input: ChangeInput): Checked<readonly DatedChange[]
   const recorded: DatedChange = { change: { kind: "test", id, after: test }, validFrom: test.on, ...(replaces === undefined ? {} : { replaces }) };
   const adopt = form.text("adopt");
   if (adopt === "") return good([recorded]);
-  const cut = adoptedCut(live.book, test, { adopt, cutId: form.text("cutId"), name: form.text("adoptName"), pooled: form.text("adoptPooled") === "yes", partKey: firstMain(test) }, habits);
+  const cut = adoptedCut(live.book, test, adoptionIn(form, mainFor(test, live.book.shelves.cut.get(adopt))), habits);
   return cut.ok ? good([recorded, input.dated(cut.value)]) : cut;
 }
 
-function firstMain(test: YieldTest): string {
-  return test.parts.find((part) => part.role === "main")?.key ?? "";
+/** The part that the cut has been so far, where the test has it; else its first main part. */
+function mainFor(test: YieldTest, cut: Cut | undefined): string {
+  const mains = test.parts.filter((part) => part.role === "main");
+  return (mains.find((part) => part.key === cut?.partKey) ?? mains[0])?.key ?? "";
 }
 
 export interface Adoption {
@@ -38,22 +40,34 @@ export interface Adoption {
   /** Pooled with the tests that stand behind the cut already, or alone. */
   readonly pooled: boolean;
   readonly partKey: string;
+  /** As typed; "keep" leaves what the cut says. */
+  readonly repricing: string;
+  readonly joint: string;
+}
+
+/** What the form says about adopting; `partKey` is the part to take where the form does not choose one. */
+export function adoptionIn(form: ChangeInput["form"], partKey: string): Adoption {
+  const chosen = form.text("partKey");
+  return {
+    adopt: form.text("adopt"), cutId: form.text("cutId"), name: form.text("adoptName"), pooled: form.text("adoptPooled") === "yes",
+    partKey: chosen === "" ? partKey : chosen, repricing: form.text("repricing"), joint: form.text("joint"),
+  };
 }
 
 /** The cut once this test stands behind it. */
 export function adoptedCut(book: Book, test: YieldTest, adoption: Adoption, habits: ChangeInput["habits"]): Checked<Change> {
-  if (adoption.adopt === "new") {
-    const read = readFact("cut", {
-      id: adoption.cutId === "" ? newId("cut") : adoption.cutId, name: adoption.name, of: test.of, partKey: adoption.partKey, testIds: [test.id], repricing: null, joint: "sales-value", specification: "",
-    }, habits);
-    if (!read.ok) return { ok: false, problems: read.problems.map((problem) => (problem.path === "name" ? { ...problem, path: "adoptName" } : problem)) };
-    return good({ kind: "cut", id: read.value.id, after: read.value });
-  }
-  const cut = book.shelves.cut.get(adoption.adopt);
+  const { adopt, repricing, joint } = adoption;
+  const cut = adopt === "new" ? null : book.shelves.cut.get(adopt);
   if (cut === undefined) return bad("adopt", "not-in-the-book", "There is no such cut in the book any more: choose another.");
-  const testIds = adoption.pooled ? [...cut.testIds.filter((one) => one !== test.id), test.id] : [test.id];
-  const after: Cut = { ...cut, partKey: adoption.partKey, testIds };
-  return good({ kind: "cut", id: cut.id, after });
+  const made = cut === null
+    ? { id: adoption.cutId === "" ? newId("cut") : adoption.cutId, name: adoption.name, of: test.of, partKey: adoption.partKey, testIds: [test.id], repricing, joint: joint === "" ? "sales-value" : joint, specification: "" }
+    : {
+      ...cut, partKey: adoption.partKey, testIds: adoption.pooled ? [...cut.testIds.filter((one) => one !== test.id), test.id] : [test.id],
+      repricing: repricing === "keep" ? cut.repricing : repricing, joint: joint === "keep" || joint === "" ? cut.joint : joint,
+    };
+  const read = readFact("cut", made, habits);
+  if (!read.ok) return { ok: false, problems: read.problems.map((problem) => (problem.path === "name" ? { ...problem, path: "adoptName" } : problem)) };
+  return good({ kind: "cut", id: read.value.id, after: read.value });
 }
 
 function partInput(row: Readonly<Record<string, string>>): Record<string, unknown> {
@@ -67,9 +81,3 @@ function partInput(row: Readonly<Record<string, string>>): Record<string, unknow
 function onForm(problem: Problem): Problem {
   return { ...problem, path: problem.path.replace(/^(parts\.\d+)\.value(?:\..*)?$/, "$1.worth") };
 }
-
-/** The facts that a form of this test rests on, for the check against changes by others. */
-export function factsOf(id: string): readonly Pick<Change, "kind" | "id">[] {
-  return [{ kind: "test", id }];
-}
-

@@ -1,8 +1,12 @@
 /** What the sheet of a test starts with: choices from the book, the last test's parts, or the test to be corrected. */
-import { type Book, type Origin, type PartValue, type TestKind, type TestPart, type YieldTest, costingQuote, quoteRate } from "@/lib/book";
-import { type Exact, type Rate, baseFactor, kindOf, ratio } from "@/lib/measure";
+import { type Book, type Change, type Cut, type FactOf, type Origin, type PartValue, type TestKind, type TestPart, type YieldTest, costingQuote, quoteRate } from "@/lib/book";
+import { type Cascade, costOf } from "@/lib/cascade";
+import { type Exact, type Rate, baseFactor, kindOf, printDay, ratio } from "@/lib/measure";
+import { missingText } from "@/components/figure/Missing";
 import type { Choice, ChoiceGroup, Values } from "@/components/form";
-import { KINDS } from "@/components/yield-test/kinds";
+import type { CutChoice } from "@/components/yield-test/AdoptFields";
+import type { SheetStart } from "@/components/yield-test/TestSheet";
+import { printNodeCost } from "../change-flow/ripple-view";
 
 const byName = (a: Choice, b: Choice): number => (a.label < b.label ? -1 : a.label > b.label ? 1 : 0);
 
@@ -29,23 +33,49 @@ export function dealerChoices(book: Book): readonly Choice[] {
   return [...book.shelves.dealer.values()].map((dealer) => ({ value: dealer.id, label: dealer.name })).sort(byName);
 }
 
-/** Cuts that a test of this origin can stand behind. */
-export function cutChoices(book: Book, of: Origin | null): readonly Choice[] {
+/** Cuts that a test can stand behind; of one origin where that is settled. */
+export function cutChoices(book: Book, of: Origin | null): readonly CutChoice[] {
   return [...book.shelves.cut.values()]
     .filter((cut) => of === null || (cut.of.kind === of.kind && cut.of.id === of.id))
-    .map((cut) => ({ value: cut.id, label: cut.name })).sort(byName);
+    .map((cut) => ({ value: cut.id, label: cut.name, of: `${cut.of.kind}:${cut.of.id}`, tests: cut.testIds.length })).sort(byName);
 }
 
-/** The newest recorded test of an origin. */
-export function lastTestOf(book: Book, of: Origin, kind: TestKind): YieldTest | null {
-  let last: YieldTest | null = null;
+/** The facts that a sheet with an adoption may change: the test, and any cut that it could stand behind. */
+export function factsAdopted(book: Book, testId: string, of: Origin | null): readonly Pick<Change, "kind" | "id">[] {
+  return [{ kind: "test", id: testId }, ...cutChoices(book, of).map((cut) => ({ kind: "cut" as const, id: cut.value }))];
+}
+
+/** What a sheet starts with for each thing it can be made from. */
+export function sheetStarts(cascade: Cascade, kind: TestKind, kitchen: FactOf["kitchen"]): Readonly<Record<string, SheetStart>> {
+  const { book } = cascade;
+  const unit = kitchen.measures === "us" ? "lb" : "kg";
+  const last = new Map<string, YieldTest>();
   for (const test of book.shelves.test.values()) {
-    if (test.kind === kind && test.of.kind === of.kind && test.of.id === of.id && (last === null || test.on >= last.on)) last = test;
+    const key = `${test.of.kind}:${test.of.id}`;
+    if (test.kind === kind && test.on >= (last.get(key)?.on ?? "")) last.set(key, test);
   }
-  return last;
+  const starts: Record<string, SheetStart> = {};
+  const start = (key: string, dealerId: string, price: string, carriesIn: string | null): void => {
+    const test = last.get(key);
+    starts[key] = {
+      dealerId, price, carriesIn, scaleStep: test?.scaleStep ? quantityInput(test.scaleStep) : "",
+      rows: test === undefined ? null : startRows(test), lastOn: test === undefined ? null : printDay(test.on, kitchen),
+    };
+  };
+  for (const item of book.shelves.item.values()) start(`item:${item.id}`, costingQuote(book, item.id)?.dealerId ?? item.dealerId ?? "", priceText(book, item.id, unit), null);
+  for (const cut of book.shelves.cut.values()) start(`cut:${cut.id}`, "", "", carriesIn(cascade, cut, kitchen));
+  return starts;
 }
 
-/** The dealer's price now per pound or kilo, for the field of that day's price; "" where it is not known. */
+/** What a cut brings into a test of it: its net cost, after by-products, never the invoice price. */
+function carriesIn(cascade: Cascade, cut: Cut, kitchen: FactOf["kitchen"]): string {
+  const cost = costOf(cascade, { kind: "cut", id: cut.id });
+  if (cost === null || cost.missing.length > 0) return `The net cost of ${cut.name} is carried in, once it is known: it still lacks ${cost === null ? "a yield test" : missingText(cost.missing)}.`;
+  const { figure, unit } = printNodeCost(cost, kitchen);
+  return `Carries in the net cost of ${cut.name}, after its by-products: today ${figure} ${unit}.`;
+}
+
+/** The dealer’s price now per pound or kilo, for the field of that day's price; "" where it is not known. */
 export function priceText(book: Book, itemId: string, unit: "lb" | "kg"): string {
   const quote = costingQuote(book, itemId);
   if (quote === null) return "";
@@ -54,16 +84,16 @@ export function priceText(book: Book, itemId: string, unit: "lb" | "kg"): string
   return ratio.toDecimal(ratio.mul(quoteRate(quote), ratio.fromExact(baseFactor(unit)))).toDecimalPlaces(4).toString();
 }
 
-/** The parts a new sheet starts with: those of the last test without their weights, else the usual ones of the kind. */
-export function startRows(kind: TestKind, last: YieldTest | null): readonly Values[] {
-  if (last === null) return KINDS[kind].parts.map((part) => ({ name: part.name, role: part.role }));
+/** The parts of the last test, without their weights. */
+function startRows(last: YieldTest): readonly Values[] {
   return last.parts.map((part) => ({ ...partValues(part), weight: "", pieces: "" }));
 }
 
 export function partValues(part: TestPart): Values {
   return {
     key: part.key, name: part.name, role: part.role, weight: quantityInput(part.weight), ...worthValues(part.value),
-    marketValue: part.marketValue === null ? "" : rateInput(part.marketValue), pieces: part.pieces.map(quantityInput).join("; "),
+    marketValue: part.marketValue === null ? "" : rateInput(part.marketValue), furtherCost: part.furtherCost === null ? "" : rateInput(part.furtherCost),
+    pieces: part.pieces.map(quantityInput).join("; "),
   };
 }
 

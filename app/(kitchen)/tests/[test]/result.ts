@@ -1,16 +1,20 @@
 /** Everything the page of a test tells, gathered once: its figures, what stands on it, what portions it gives, other tests. */
-import type { Cut, PortionSpec, YieldTest } from "@/lib/book";
+import type { Cut, JointMethod, PortionSpec, YieldTest } from "@/lib/book";
 import { type Cascade, carriedIn, priceNow, valuedSheet } from "@/lib/cascade";
 import { type Checked, type Ratio, customaryUnit, kindOf } from "@/lib/measure";
 import {
-  type CookingFigures, type PortionFigures, type WholePortions, type YieldFigures, cookingLossTest, figuresOf, piecesOf, portionByWeight, quantityInBase, rateInBase, repriceAtOwnPrices, repriceByFactor, wholePortions,
+  type CookingFigures, type JointShare, type PortionFigures, type Sheet, type WholePortions, type YieldFigures, cookingLossTest, figuresOf, jointCostByEveryMethod,
+  piecesOf, portionByWeight, quantityInBase, rateInBase, repriceAtOwnPrices, repriceByFactor, wholePortions,
 } from "@/lib/yield";
+import { figuresOfTest, jointOf } from "../result-view";
 
 export interface TestResult {
   readonly figures: Checked<YieldFigures>;
   readonly cooking: CookingFigures | null;
   readonly cuts: readonly Cut[];
   readonly portions: readonly { readonly spec: PortionSpec; readonly byWeight: PortionFigures | null; readonly whole: WholePortions | null }[];
+  /** Several main parts: what each method makes of the joint cost; null where there is one, or the cost is not known. */
+  readonly joint: { readonly inForce: JointMethod; readonly methods: Readonly<Record<JointMethod, Checked<readonly JointShare[]>>> } | null;
   /** Both ways to a new cost at the dealer's price of now, where that differs from the test's; money per base unit. */
   readonly repriced: { readonly price: Ratio; readonly byFactor: Ratio; readonly atOwnPrices: Ratio } | null;
   /** Other tests of the same thing and kind, newest first. */
@@ -20,11 +24,14 @@ export interface TestResult {
 export function resultOf(cascade: Cascade, test: YieldTest): TestResult {
   const { shelves } = cascade.book;
   const sheet = valuedSheet(cascade, test);
-  const checked = figuresOf(sheet);
-  const cooking = test.kind === "cooking" ? cookingLossTest(sheet, carriedIn(cascade, test)) : null;
+  const checked = figuresOfTest(cascade, test);
+  const carried = carriedIn(cascade, test);
+  const cooking = test.kind === "cooking" ? cookingLossTest(sheet, carried, jointOf(cascade, test)) : null;
   const cuts = [...shelves.cut.values()].filter((cut) => cut.testIds.includes(test.id));
   const figures = checked.ok ? checked.value : null;
   const money = figures?.money ?? null;
+  // A factor per portion stands on what the dealer asks, also where an earlier test's net cost was carried in.
+  const dealerPrice = test.of.kind === "item" ? money?.price ?? null : carried?.dealerPrice ? rateInBase(carried.dealerPrice) : null;
   const unit = customaryUnit(kindOf(test.billed.unit), { measures: test.billed.unit === "kg" || test.billed.unit === "g" ? "metric" : "us" });
 
   const portions = [...shelves.spec.values()].filter((spec) => cuts.some((cut) => cut.id === spec.cutId)).map((spec) => {
@@ -35,7 +42,7 @@ export function resultOf(cascade: Cascade, test: YieldTest): TestResult {
     const counted = same && pieces !== null && pieces.length > 0 ? wholePortions(pieces.map(quantityInBase), quantityInBase(spec.size), spec.size.unit) : null;
     return {
       spec,
-      byWeight: part?.perUnit && money && same ? portionByWeight(part.perUnit, money.price, spec.size, unit) : null,
+      byWeight: part?.perUnit && dealerPrice && same ? portionByWeight(part.perUnit, dealerPrice, spec.size, unit) : null,
       whole: counted?.ok ? counted.value : null,
     };
   });
@@ -53,5 +60,15 @@ export function resultOf(cascade: Cascade, test: YieldTest): TestResult {
       const read = figuresOf(valuedSheet(cascade, one));
       return read.ok ? [{ test: one, figures: read.value }] : [];
     });
-  return { figures: checked, cooking: cooking?.ok ? cooking.value : null, cuts, portions, repriced, others };
+  return { figures: checked, cooking: cooking?.ok ? cooking.value : null, cuts, portions, joint: jointFigures(sheet, figures, jointOf(cascade, test)), repriced, others };
+}
+
+function jointFigures(sheet: Sheet, figures: YieldFigures | null, inForce: JointMethod): TestResult["joint"] {
+  const mains = sheet.parts.filter((part) => part.role === "main");
+  if (figures === null || figures.money === null || mains.length < 2) return null;
+  const parts = mains.map((part) => ({
+    key: part.key, name: part.name, weight: quantityInBase(part.weight),
+    marketValue: part.marketValue && rateInBase(part.marketValue), furtherCost: part.furtherCost && rateInBase(part.furtherCost),
+  }));
+  return { inForce, methods: jointCostByEveryMethod(figures.money.usableValue, parts) };
 }

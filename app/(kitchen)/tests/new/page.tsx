@@ -6,10 +6,10 @@ import { basedOn, newId } from "@/lib/store";
 import { PageTop } from "@/components/sheet/PageTop";
 import { Caution } from "@/components/yield-test/Caution";
 import { TestSheet } from "@/components/yield-test/TestSheet";
-import { KINDS, TEST_KINDS } from "@/components/yield-test/kinds";
+import { KINDS, TEST_KINDS, usualParts } from "@/components/yield-test/kinds";
 import { openKitchen } from "../../open-kitchen";
 import { recordTest } from "../actions";
-import { cutChoices, dealerChoices, lastTestOf, originChoices, priceText, startRows, worthChoices } from "../sheet-props";
+import { cutChoices, dealerChoices, factsAdopted, originChoices, sheetStarts, worthChoices } from "../sheet-props";
 
 export const metadata: Metadata = { title: "Record a test" };
 
@@ -23,9 +23,8 @@ export default async function NewTest({ searchParams }: { readonly searchParams:
   const kind: TestKind = TEST_KINDS.find((known) => known === one("kind")) ?? "butcher";
   const of: Origin | null = book.shelves.cut.has(one("cut")) ? { kind: "cut", id: one("cut") } : book.shelves.item.has(one("item")) ? { kind: "item", id: one("item") } : null;
   const follows = book.shelves.test.has(one("follows")) ? one("follows") : "";
-  const last = of === null ? null : lastTestOf(book, of, kind);
-  const item = of?.kind === "item" ? book.shelves.item.get(of.id) : undefined;
-  const unit = kitchen.measures === "us" ? "lb" : "kg";
+  const starts = sheetStarts(live.cascade, kind, kitchen);
+  const start = of === null ? undefined : starts[`${of.kind}:${of.id}`];
   const id = newId("test");
   const keep = new URLSearchParams(Object.entries(asked).flatMap(([name, value]) => (typeof value === "string" && name !== "kind" ? [[name, value]] : [])));
   return (
@@ -41,17 +40,17 @@ export default async function NewTest({ searchParams }: { readonly searchParams:
           ))}
         </ul>
       </nav>
-      <p className="quiet">{KINDS[kind].name}: {KINDS[kind].what}.{last !== null && ` The parts are those of the last test, of ${last.on}.`}</p>
+      <p className="quiet">{KINDS[kind].name}: {KINDS[kind].what}.</p>
       <Caution kind={kind} />
       <TestSheet
         key={`${kind} ${of?.kind ?? ""} ${of?.id ?? ""}`}
-        kind={kind} action={recordTest} basedOn={basedOn(live, [{ kind: "test", id }])} recordLabel="Record this test"
+        kind={kind} action={recordTest} basedOn={basedOn(live, factsAdopted(book, id, null))} recordLabel="Record this test"
         hidden={{ id, followsTestId: follows, cutId: newId("cut") }}
         values={{
-          of: of === null ? "" : `${of.kind}:${of.id}`, dealerId: item?.dealerId ?? "", on: live.today, cutter: writer ?? "", pieces: "1",
-          price: of?.kind === "item" ? priceText(book, of.id, unit) : "", scaleStep: last?.scaleStep ? `${last.scaleStep.amount} ${last.scaleStep.unit}` : "",
+          of: of === null ? "" : `${of.kind}:${of.id}`, on: live.today, cutter: writer ?? "", pieces: "1",
+          dealerId: start?.dealerId ?? "", price: start?.price ?? "", scaleStep: start?.scaleStep ?? "",
         }}
-        rows={startRows(kind, last)} origins={originChoices(book)} dealers={dealerChoices(book)} worthOf={worthChoices(book)} cuts={cutChoices(book, of)}
+        rows={start?.rows ?? usualParts(kind)} starts={starts} origins={originChoices(book)} dealers={dealerChoices(book)} worthOf={worthChoices(book)} cuts={cutChoices(book, null)}
       />
     </>
   );

@@ -1,7 +1,8 @@
 /** A correction of a recorded test: a new revision that names the one it replaces. */
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
-import { factKey } from "@/lib/book";
+import { factKey, factName } from "@/lib/book";
+import { printDay } from "@/lib/measure";
 import { basedOn } from "@/lib/store";
 import { PageTop } from "@/components/sheet/PageTop";
 import { TestSheet } from "@/components/yield-test/TestSheet";
@@ -14,19 +15,20 @@ export const metadata: Metadata = { title: "Correct a test" };
 
 export default async function EditTest({ params }: { readonly params: Promise<{ readonly test: string }> }) {
   const id = decodeURIComponent((await params).test);
-  const { live } = await openKitchen();
+  const { live, kitchen } = await openKitchen();
   const { book } = live;
   const test = book.shelves.test.get(id);
   if (test === undefined) notFound();
+  const day = printDay(test.on, kitchen);
   const revision = book.provenance.get(factKey("test", id))?.revision;
   return (
     <>
-      <PageTop title={`Correct the ${KINDS[test.kind].name.toLowerCase()} of ${test.on}`}
-        trail={[{ name: "Tests", href: "/tests" }, { name: test.on, href: `/tests/${encodeURIComponent(id)}` }]}
+      <PageTop title={`Correct the ${KINDS[test.kind].name.toLowerCase()} of ${day}`}
+        trail={[{ name: "Tests", href: "/tests" }, { name: `${factName(book, test.of.kind, test.of.id)}, ${day}`, href: `/tests/${encodeURIComponent(id)}` }]}
         answer="What was recorded stays on file. The corrected test counts in its place, from the same day, and so do the costs that follow from it." />
       <TestSheet kind={test.kind} action={recordTest} basedOn={basedOn(live, [{ kind: "test", id }])} recordLabel="Record the correction"
         hidden={{ id, followsTestId: test.followsTestId ?? "", replaces: revision === undefined ? "" : String(revision) }}
-        values={testValues(test)} rows={test.parts.map(partValues)} origins={originChoices(book)} dealers={dealerChoices(book)} worthOf={worthChoices(book)} cuts={null} />
+        values={testValues(test)} rows={test.parts.map(partValues)} starts={{}} origins={originChoices(book)} dealers={dealerChoices(book)} worthOf={worthChoices(book)} cuts={null} />
     </>
   );
 }
