@@ -2,12 +2,11 @@
  * Printing numbers, money, shares and days with the kitchen's own marks. Rounding happens here and nowhere before:
  * money to the currency's decimals, factors to 4, percentages to 1, as the trade prints them.
  */
-import type { Decimal } from "./decimal";
+import { type Decimal, toDecimal } from "./decimal";
 import type { Habits } from "./habits";
+import { type Rate, perUnit } from "./quantity";
 import { moneyPlaces, roundHalfUp } from "./round";
 import { type Unit, UNITS } from "./units";
-import { perUnit, type Rate } from "./quantity";
-import { toDecimal } from "./decimal";
 
 export interface Printed {
   readonly figure: string;

@@ -49,6 +49,14 @@ describe("a butcher test as it is typed", () => {
     ["no item", { of: "" }, "of: Choose the item or the cut it is made from."],
   ])("%s", (_, change, told) => expect(problems("test", { ...test0, ...change })).toContain(told));
 
+  test("what is counted or measured by volume is priced so too, and a bare number is in the kind of what was billed", () => {
+    const heads = { ...test0, kind: "trim", billed: "24 each", price: "1.20", parts: [{ name: "Heads", role: "main", weight: "22" }], scaleStep: "" };
+    const counted = readFact("test", heads, us);
+    expect(counted.ok && [counted.value.price?.per, counted.value.parts[0]?.weight.unit]).toEqual(["each", "each"]);
+    const poured = readFact("test", { ...heads, kind: "drained", billed: "3 qt", price: "$4 / gal", parts: [{ name: "Beans", role: "main", weight: "2" }] }, us);
+    expect(poured.ok && [poured.value.price?.per, poured.value.parts[0]?.weight.unit]).toEqual(["gal", "qt"]);
+  });
+
   test("a by-product of no stated worth is asked about at its field", () => {
     const parts = [test0.parts[0], { name: "Bones", role: "by-product", weight: "1 lb" }];
     expect(problems("test", { ...test0, parts })).toEqual(["parts.1.value: Say what Bones is worth to this house, or call it a discard: it is still weighed, and worth nothing."]);
@@ -94,6 +102,14 @@ describe("prices, portions, dishes", () => {
   test("a week is named by its Monday", () => {
     expect(problems("sales", { id: "2026-11-16", sold: [] })).toEqual([]);
     expect(problems("sales", { id: "2026-11-17", sold: [] })).toEqual(["id: A week is named by its Monday."]);
+  });
+});
+
+describe("marks that are no text", () => {
+  test("are taken out of names and notes, and refused in ids", () => {
+    const read = readFact("dealer", { id: "d", name: " Harbour\u0000 \u202eProvisioners\ud800 ", note: "rings\u0007 at six\nby the back door" }, us);
+    expect(read.ok && [read.value.name, read.value.note]).toEqual(["Harbour Provisioners", "rings at six\nby the back door"]);
+    expect(problems("dealer", { id: "d\u0000", name: "Harbour", note: "" })).toEqual(["id: An id is letters, digits and hyphens."]);
   });
 });
 

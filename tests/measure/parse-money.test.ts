@@ -23,7 +23,7 @@ describe("money", () => {
   test.each([
     ["-3", "negative"], ["$-3", "negative"], ["(7.10)", "negative"], ["7.10-", "negative"], ["4,35 €", "other-currency"], ["£5", "other-currency"], ["CA$5", "other-currency"], ["5 CAD", "other-currency"],
     ["x", "not-money"], ["7 1/2", "not-money"], ["12/5", "not-money"], ["$7.10 lb", "not-money"], ["1e9", "not-a-number"], ["NaN", "not-money"], ["", "missing"], ["9".repeat(13), "too-large"], ["7".repeat(100_000), "too-long"],
-  ])("%j is refused: %s", (text, code) => expect(codeOf(parseMoney(text.slice(0), us))).toBe(code));
+  ])("%j is refused: %s", (text, code) => expect(codeOf(parseMoney(text, us))).toBe(code));
 });
 
 describe("a price per unit", () => {

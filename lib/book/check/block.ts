@@ -13,9 +13,13 @@ import { factName } from "./problem";
 
 const MEASURED = { mass: "weight", volume: "volume", count: "count" } as const;
 
-export function testProblems(book: Book, test: YieldTest): readonly Problem[] {
-  const problems: Problem[] = [];
-  const figures = figuresOf(sheetOf(book, test));
+/**
+ * What is wrong with a test's sheet. Linked by-products count at today's prices only where the test itself is being
+ * recorded (`isFresh`): a market that moves later is no mistake in an old sheet.
+ */
+export function testProblems(book: Book, test: YieldTest, isFresh: boolean): readonly Problem[] {
+  const problems: Problem[] = [...followsItself(book, test)];
+  const figures = figuresOf(sheetOf(book, test, isFresh));
   // Unknown values of linked by-products are missing figures, not mistakes.
   if (!figures.ok) problems.push(...figures.problems);
   const kind = kindOf(test.billed.unit);
@@ -31,15 +35,25 @@ export function testProblems(book: Book, test: YieldTest): readonly Problem[] {
   return problems;
 }
 
-/** The sheet with each linked by-product at its item's own price, where that is known and told in the same kind. */
-function sheetOf(book: Book, test: YieldTest): Sheet {
-  return { ...test, parts: test.parts.map((part) => ({ ...part, value: rateOf(book, part) })) };
+/** A test goes on from an earlier working of the same piece, never, by however many steps, from itself. */
+function followsItself(book: Book, test: YieldTest): readonly Problem[] {
+  const seen = new Set<string>();
+  for (let id = test.followsTestId; id !== null && !seen.has(id); id = book.shelves.test.get(id)?.followsTestId ?? null) {
+    if (id === test.id) return [{ path: "followsTestId", code: "cycle", sentence: "A test cannot go on from itself: choose the earlier test of the same piece, or none." }];
+    seen.add(id);
+  }
+  return [];
 }
 
-function rateOf(book: Book, part: TestPart): Sheet["price"] {
+/** The sheet with each linked by-product at its item's own price, where that is known and told in the same kind. */
+function sheetOf(book: Book, test: YieldTest, linked: boolean): Sheet {
+  return { ...test, parts: test.parts.map((part) => ({ ...part, value: rateOf(book, part, linked) })) };
+}
+
+function rateOf(book: Book, part: TestPart, linked: boolean): Sheet["price"] {
   if (part.value === null) return null;
   if (part.value.kind === "typed") return part.value.rate;
-  if (part.value.kind === "recipe") return null;
+  if (part.value.kind === "recipe" || !linked) return null;
   const item = book.shelves.item.get(part.value.id);
   const quote = item === undefined ? null : costingQuote(book, item.id);
   if (item === undefined || quote === null || !quoteKindMatches(item, quote) || item.kind !== kindOf(part.weight.unit)) return null;
@@ -87,7 +101,7 @@ export function specProblems(book: Book, spec: PortionSpec): readonly Problem[] 
   if (spec.tolerance !== null && ratio.compare(quantityInBase(spec.tolerance), size) >= 0) {
     return [{ path: "tolerance", code: "tolerance-too-wide", sentence: `A portion of ${say(book, spec.size)} cannot be ${say(book, spec.tolerance)} more or less: give a tolerance smaller than the portion.` }];
   }
-  const largest = largestPiece(book, cut);
+  const largest = largestPiece(book, cut, spec.costing);
   if (largest !== null && ratio.compare(size, largest.weight) > 0) {
     return [{
       path: "size", code: "portion-larger-than-piece",
@@ -97,13 +111,18 @@ export function specProblems(book: Book, spec: PortionSpec): readonly Problem[] 
   return [];
 }
 
-/** The largest piece that the adopted tests gave; where pieces were not weighed apart, the part over their number. */
-function largestPiece(book: Book, cut: Cut): { readonly weight: Ratio; readonly told: Quantity } | null {
+/**
+ * The largest piece that the adopted tests gave; where pieces were not weighed apart, the part over their number. Onions
+ * and shrimp are worked by the dozen and portioned by the scoop, so there the whole part is what a portion is taken from.
+ */
+function largestPiece(book: Book, cut: Cut, costing: PortionSpec["costing"]): { readonly weight: Ratio; readonly told: Quantity } | null {
   let largest: { weight: Ratio; told: Quantity } | null = null;
   for (const id of cut.testIds) {
     const test = book.shelves.test.get(id);
     if (test === undefined) continue;
-    for (const told of piecesOf(test, cut.partKey) ?? meanPiece(test, cut.partKey)) {
+    const byThePiece = costing === "whole" || test.kind === "butcher" || test.kind === "cooking";
+    const pieces = byThePiece ? piecesOf(test, cut.partKey) : null;
+    for (const told of pieces ?? share(test, cut.partKey, byThePiece)) {
       const weight = quantityInBase(told);
       if (largest === null || ratio.compare(weight, largest.weight) > 0) largest = { weight, told };
     }
@@ -111,9 +130,11 @@ function largestPiece(book: Book, cut: Cut): { readonly weight: Ratio; readonly 
   return largest;
 }
 
-function meanPiece(test: YieldTest, key: string): readonly Quantity[] {
+/** The main part, or what it comes to a piece. */
+function share(test: YieldTest, key: string, byThePiece: boolean): readonly Quantity[] {
   const part = test.parts.find((one) => one.key === key && one.role === "main");
   if (part === undefined) return [];
+  if (!byThePiece) return [part.weight];
   const mean = ratio.div(ratio.fromExact(part.weight.amount), ratio.fromExact(test.pieces));
   return [{ amount: ratio.toExact(mean), unit: part.weight.unit }];
 }

@@ -3,75 +3,83 @@
  * rests on it, so that one change in a large book costs little. A fact that is merely not known yet (a price, a yield,
  * a density) is no problem here: the cost says what is missing.
  */
-import type { Problem } from "@/lib/measure";
+import { type Problem, kindOf } from "@/lib/measure";
 import { type Book, type Change, FACT_KINDS, type FactKind, factKey, withChanges } from "../book";
 import { quoteKindMatches } from "../costing-quote";
-import { kindOf } from "@/lib/measure";
 import { cutProblems, specProblems, testProblems } from "./block";
-import { cycleThrough, wayRound } from "./cycle";
+import { type FactRef, cyclesFrom, wayRound } from "./cycle";
 import { type FactProblem, factName, nounOf } from "./problem";
 import { referencesIn } from "./references";
+import { usersOf } from "./users";
 
+export type { FactRef } from "./cycle";
 export type { FactProblem } from "./problem";
 export { factName } from "./problem";
 export { type Reference, referencesIn, referencesOf } from "./references";
+export { usersOf } from "./users";
 
 /** What is wrong with the book once the changes are laid over it; [] when all is well. */
 export function checkChanges(book: Book, changes: readonly Change[]): readonly FactProblem[] {
   const after = withChanges(book, changes);
-  const touched = new Map<string, { readonly kind: FactKind; readonly id: string }>();
-  const touch = (kind: FactKind, id: string): void => { touched.set(factKey(kind, id), { kind, id }); };
-  for (const { kind, id } of changes) touch(kind, id);
-  touchWhatRestsOn(after, changes, touch);
-  const problems: FactProblem[] = [];
-  for (const { kind, id } of touched.values()) problems.push(...factProblems(after, kind, id));
-  problems.push(...stillUsed(book, after, changes));
-  return problems;
+  const changed = new Map(changes.map(({ kind, id }) => [factKey(kind, id), { kind, id }]));
+  return [...factProblems(after, [...changed.values()], restingOn(book, after, changed)), ...stillUsed(book, after, changed)];
 }
 
 /** What is wrong with any fact of the book. */
 export function checkBook(book: Book): readonly FactProblem[] {
-  return FACT_KINDS.flatMap((kind) => [...book.shelves[kind].keys()].flatMap((id) => factProblems(book, kind, id)));
+  return factProblems(book, FACT_KINDS.flatMap((kind) => [...book.shelves[kind].keys()].map((id): FactRef => ({ kind, id }))), []);
 }
 
-/** A changed item can spoil the tests of it, a changed test the cuts that adopt it, a changed cut its portions. */
-function touchWhatRestsOn(after: Book, changes: readonly Change[], touch: (kind: FactKind, id: string) => void): void {
-  const of = (kind: FactKind) => new Set(changes.filter((change) => change.kind === kind && change.after !== null).map((change) => change.id));
-  const items = of("item");
-  const tests = of("test");
-  const cuts = of("cut");
-  if (items.size > 0) {
-    for (const test of after.shelves.test.values()) if (test.of.kind === "item" && items.has(test.of.id)) touch("test", test.id);
-    for (const quote of after.shelves.quote.values()) if (items.has(quote.itemId)) touch("quote", quote.id);
-  }
-  if (tests.size > 0) {
-    for (const cut of after.shelves.cut.values()) {
-      if (!cut.testIds.some((id) => tests.has(id))) continue;
-      touch("cut", cut.id);
-      cuts.add(cut.id);
+/** What a change of a fact can spoil without touching it: an item its tests, quotes and cuts, a test the cuts that adopt it, a cut its portions. */
+const SPOILS: Readonly<Partial<Record<FactKind, readonly FactKind[]>>> = { item: ["test", "quote", "cut"], test: ["cut"], cut: ["spec"] };
+
+/** The facts that rest on the changed ones, themselves unchanged. Who refers to what is asked of the book before, whose answer is kept. */
+function restingOn(book: Book, after: Book, changed: ReadonlyMap<string, FactRef>): readonly FactRef[] {
+  const resting = new Map<string, FactRef>();
+  const waiting = [...changed.values()];
+  for (let fact = waiting.pop(); fact !== undefined; fact = waiting.pop()) {
+    const spoils = SPOILS[fact.kind];
+    if (spoils === undefined || !after.shelves[fact.kind].has(fact.id)) continue;
+    for (const user of usersOf(book, fact.kind, fact.id, spoils)) {
+      const key = factKey(user.kind, user.id);
+      if (changed.has(key) || resting.has(key)) continue;
+      resting.set(key, user);
+      waiting.push(user);
     }
   }
-  if (cuts.size > 0) for (const spec of after.shelves.spec.values()) if (cuts.has(spec.cutId)) touch("spec", spec.id);
+  return [...resting.values()];
 }
 
-function factProblems(book: Book, kind: FactKind, id: string): readonly FactProblem[] {
-  if (!book.shelves[kind].has(id)) return [];
-  const of = { kind, id };
-  const problems: Problem[] = [];
-  for (const reference of referencesIn(book, kind, id)) {
-    if (book.shelves[reference.kind].has(reference.id)) continue;
-    problems.push({ path: reference.path, code: "not-in-the-book", sentence: `There is no such ${nounOf(reference.kind)} in the book any more: choose another.` });
+/** What is wrong with the facts that are new to the book, and with those that rest on them. */
+function factProblems(book: Book, fresh: readonly FactRef[], resting: readonly FactRef[]): readonly FactProblem[] {
+  const problems: FactProblem[] = [];
+  const lost = new Set<string>();
+  for (const of of fresh) {
+    for (const reference of referencesIn(book, of.kind, of.id)) {
+      if (book.shelves[reference.kind].has(reference.id)) continue;
+      lost.add(factKey(of.kind, of.id));
+      problems.push({ of, path: reference.path, code: "not-in-the-book", sentence: `There is no such ${nounOf(reference.kind)} in the book any more: choose another.` });
+    }
   }
-  if (problems.length > 0) return problems.map((problem) => ({ ...problem, of }));
-  const way = cycleThrough(book, kind, id);
-  if (way !== null) {
-    const path = referencesIn(book, kind, id).find((reference) => reference.madeOf && reference.kind === way[1]?.kind && reference.id === way[1]?.id)?.path ?? "";
-    problems.push({ path, code: "cycle", sentence: `${factName(book, kind, id)} would be made of itself: ${wayRound(book, way)}. Take one of these lines out, or put a bought item in its place.` });
-  } else problems.push(...ownProblems(book, kind, id));
-  return problems.map((problem) => ({ ...problem, of }));
+  for (const way of cyclesFrom(book, fresh)) {
+    const [of, next] = way;
+    if (of === undefined) continue;
+    for (const step of way) lost.add(factKey(step.kind, step.id));
+    const path = referencesIn(book, of.kind, of.id).find((reference) => reference.madeOf && reference.kind === next?.kind && reference.id === next.id)?.path ?? "";
+    problems.push({ of, path, code: "cycle", sentence: `${factName(book, of.kind, of.id)} would be made of itself: ${wayRound(book, way)}. Take one of these lines out, or put a bought item in its place.` });
+  }
+  const own = (facts: readonly FactRef[], isFresh: boolean): void => {
+    for (const of of facts) {
+      if (lost.has(factKey(of.kind, of.id))) continue;
+      for (const problem of ownProblems(book, of.kind, of.id, isFresh)) problems.push({ ...problem, of });
+    }
+  };
+  own(fresh, true);
+  own(resting, false);
+  return problems;
 }
 
-function ownProblems(book: Book, kind: FactKind, id: string): readonly Problem[] {
+function ownProblems(book: Book, kind: FactKind, id: string, isFresh: boolean): readonly Problem[] {
   const { shelves } = book;
   switch (kind) {
     case "quote": {
@@ -83,7 +91,7 @@ function ownProblems(book: Book, kind: FactKind, id: string): readonly Problem[]
     }
     case "test": {
       const test = shelves.test.get(id);
-      return test === undefined ? [] : testProblems(book, test);
+      return test === undefined ? [] : testProblems(book, test, isFresh);
     }
     case "cut": {
       const cut = shelves.cut.get(id);
@@ -112,22 +120,16 @@ function lineProblems(book: Book, kind: "recipe" | "dish", id: string): readonly
 }
 
 /** A fact that is taken off while others still need it: told by what needs it. */
-function stillUsed(book: Book, after: Book, changes: readonly Change[]): readonly FactProblem[] {
-  const gone = new Map(changes.filter((change) => change.after === null && !after.shelves[change.kind].has(change.id)).map((change) => [factKey(change.kind, change.id), change]));
-  if (gone.size === 0) return [];
-  const users = new Map<string, string[]>();
-  for (const kind of FACT_KINDS) {
-    for (const id of after.shelves[kind].keys()) {
-      for (const reference of referencesIn(after, kind, id)) {
-        const key = factKey(reference.kind, reference.id);
-        if (gone.has(key)) users.set(key, [...(users.get(key) ?? []), `${nounOf(kind)} ${factName(after, kind, id)}`]);
-      }
-    }
+function stillUsed(book: Book, after: Book, changed: ReadonlyMap<string, FactRef>): readonly FactProblem[] {
+  const problems: FactProblem[] = [];
+  for (const of of changed.values()) {
+    if (after.shelves[of.kind].has(of.id)) continue;
+    // Facts that changed with it tell of a lost reference themselves.
+    const users = usersOf(book, of.kind, of.id).filter((user) => !changed.has(factKey(user.kind, user.id)));
+    if (users.length === 0) continue;
+    const named = users.slice(0, 3).map((user) => `${nounOf(user.kind)} ${factName(after, user.kind, user.id)}`).join(", ");
+    const told = users.length > 3 ? `${named} and ${users.length - 3} more` : named;
+    problems.push({ path: "", code: "still-used", of, sentence: `${factName(book, of.kind, of.id)} cannot be taken off the book while it is used by: ${told}. Change those first.` });
   }
-  return [...users].flatMap(([key, by]): readonly FactProblem[] => {
-    const change = gone.get(key);
-    if (change === undefined) return [];
-    const told = by.length > 3 ? `${by.slice(0, 3).join(", ")} and ${by.length - 3} more` : by.join(", ");
-    return [{ path: "", code: "still-used", of: { kind: change.kind, id: change.id }, sentence: `${factName(book, change.kind, change.id)} cannot be taken off the book while it is used by: ${told}. Change those first.` }];
-  });
+  return problems;
 }

@@ -1,9 +1,9 @@
 /** Schemas of what happens at the block: yield tests, cuts, portion specs. */
 import { z } from "zod";
-import { type Habits, type Kind, kindOf } from "@/lib/measure";
+import { type Habits, type Kind, UNITS, type Unit, kindOf, parseQuantity } from "@/lib/measure";
 import type { Cut, PortionSpec } from "../cut";
 import type { Origin, PartValue, TestPart, YieldTest } from "../yield-test";
-import { bareUnit, chosen, day, id, key, keyed, name, note, number, orNull, quantity, rate, word } from "./fields";
+import { bareUnit, chosen, day, id, key, keyed, name, note, number, orNull, quantity, rate, readWithin, word } from "./fields";
 
 const MOST_PARTS = 60;
 const MOST_PIECES = 100;
@@ -18,21 +18,20 @@ const origin: z.ZodType<Origin> = z.union([
   }),
 ], { error: "Choose the item or the cut it is made from." });
 
-function partValue(habits: Habits): z.ZodType<PartValue> {
+function partValue(habits: Habits, bare: Unit): z.ZodType<PartValue> {
   return z.union([
-    z.object({ kind: z.literal("typed"), rate: rate(habits, { what: "What the by-product is worth", bare: bareUnit("mass", habits), zero: true }) }),
+    z.object({ kind: z.literal("typed"), rate: rate(habits, { what: "What the by-product is worth", bare, zero: true }) }),
     z.object({ kind: z.enum(["item", "recipe"]), id: chosen("what the by-product takes the place of") }),
   ], { error: "Say what the by-product is worth a pound or a kilo, or what it takes the place of." });
 }
 
-function part(habits: Habits): z.ZodType<Omit<TestPart, "key"> & { readonly key?: string | undefined }> {
-  const bare = bareUnit("mass", habits);
+function part(habits: Habits, bare: Unit): z.ZodType<Omit<TestPart, "key"> & { readonly key?: string | undefined }> {
   return z
     .object({
       key, name: name("the part"),
       role: word(["main", "by-product", "discard", "purge"], "What a part is"),
       weight: quantity(habits, ANY, { what: "The weight", bare }),
-      value: orNull(partValue(habits)).default(null),
+      value: orNull(partValue(habits, bare)).default(null),
       marketValue: orNull(rate(habits, { what: "What it would cost ready trimmed", bare })).default(null),
       furtherCost: orNull(rate(habits, { what: "The further cost", bare, zero: true })).default(null),
       pieces: z.array(quantity(habits, ANY, { what: "The weight of a piece", bare })).max(MOST_PIECES, { error: `At most ${MOST_PIECES} pieces of one part.` }).default([]),
@@ -51,8 +50,28 @@ function part(habits: Habits): z.ZodType<Omit<TestPart, "key"> & { readonly key?
     }));
 }
 
+/** The kind the billed quantity is told in, which is the kind of every bare number beside it; weight where it cannot be read. */
+function kindOfBilled(input: unknown, habits: Habits): Kind {
+  const billed: unknown = typeof input === "object" && input !== null && "billed" in input ? input.billed : undefined;
+  if (typeof billed === "string") {
+    const read = parseQuantity(billed, habits, { kinds: ANY, bare: bareUnit("mass", habits) });
+    return read.ok ? kindOf(read.value.unit) : "mass";
+  }
+  const unit: unknown = typeof billed === "object" && billed !== null && "unit" in billed ? billed.unit : undefined;
+  return typeof unit === "string" && Object.hasOwn(UNITS, unit) ? kindOf(unit as Unit) : "mass";
+}
+
 export function testSchema(habits: Habits): z.ZodType<YieldTest> {
-  const bare = bareUnit("mass", habits);
+  const byKind = new Map(ANY.map((kind) => [kind, sheetSchema(habits, bareUnit(kind, habits))]));
+  return z.unknown().transform((input, context) => {
+    const schema = byKind.get(kindOfBilled(input, habits));
+    if (schema === undefined) throw new Error("expected a schema for every kind");
+    return readWithin(schema, input, [], context);
+  });
+}
+
+/** A test's sheet, in which a bare number is an amount of `bare`. */
+function sheetSchema(habits: Habits, bare: Unit): z.ZodType<YieldTest> {
   return z
     .object({
       id, kind: word(["butcher", "trim", "cooking", "drained", "hydration"], "The kind of test"), of: origin,
@@ -61,7 +80,7 @@ export function testSchema(habits: Habits): z.ZodType<YieldTest> {
       pieces: number(habits, { what: "How many pieces were worked", whole: true }),
       billed: quantity(habits, ANY, { what: "The billed weight", bare }),
       price: orNull(rate(habits, { what: "The price", bare })).default(null),
-      parts: z.array(part(habits), { error: "Weigh at least one part." })
+      parts: z.array(part(habits, bare), { error: "Weigh at least one part." })
         .min(1, { error: "Weigh at least one part: what it was worked for." })
         .max(MOST_PARTS, { error: `A test has at most ${MOST_PARTS} parts.` })
         .transform((parts) => keyed(parts, (one) => one.name)),
@@ -93,7 +112,7 @@ export function testSchema(habits: Habits): z.ZodType<YieldTest> {
 
 export function cutSchema(): z.ZodType<Cut> {
   return z.object({
-    id, name: name("the cut"), of: origin, partKey: z.string({ error: "Choose which part of the test this cut is." }).max(120),
+    id, name: name("the cut"), of: origin, partKey: key.pipe(z.string({ error: "Choose which part of the test this cut is." })),
     testIds: z.array(id).max(60, { error: "At most 60 tests are pooled for one cut." }).default([]).transform((ids) => [...new Set(ids)]),
     repricing: orNull(word(["by-factor", "by-products-at-own-price"], "How a new price reaches the cut")).default(null),
     joint: word(["sales-value", "net-realizable", "weight"], "How joint cost is shared").default("sales-value"),

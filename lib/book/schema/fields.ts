@@ -14,12 +14,19 @@ export const NOTE_LIMIT = 2000;
 
 const counted = (length: number): string => String(length).replace(/\B(?=(\d{3})+$)/g, ",");
 
+/**
+ * Marks that are no text: control characters and halves of a pair (a database
+ * refuses some of them), and the marks that turn the direction of
+ * what follows, which would let one name rearrange a whole page. Line breaks and tabs stay.
+ */
+const NO_TEXT = /[\u0000-\u0008\u000B\u000C\u000E-\u001F\u007F-\u009F\u202A-\u202E\u2066-\u2069\p{Cs}]/gu;
+
 /** Text of at most `limit` characters; "" where nothing was said. */
 export function note(what: string, limit = NOTE_LIMIT): z.ZodType<string> {
   return z
     .string({ error: `${what} is text.` })
     .default("")
-    .transform((text) => text.trim())
+    .transform((text) => text.replace(NO_TEXT, "").trim())
     .superRefine((text, context) => {
       if (text.length > limit) {
         context.addIssue({ code: "custom", params: { code: "too-long" }, message: `${what} is ${counted(text.length)} characters long; at most ${counted(limit)} fit. Shorten it.` });
@@ -31,7 +38,7 @@ export function note(what: string, limit = NOTE_LIMIT): z.ZodType<string> {
 export function name(what: string): z.ZodType<string> {
   return z
     .string({ error: `Give ${what} a name.` })
-    .transform((text) => text.replace(/\s+/g, " ").trim())
+    .transform((text) => text.replace(NO_TEXT, "").replace(/\s+/g, " ").trim())
     .superRefine((text, context) => {
       if (text === "") context.addIssue({ code: "custom", params: { code: "no-name" }, message: `Give ${what} a name.` });
       if (text.length > NAME_LIMIT) {
@@ -40,11 +47,16 @@ export function name(what: string): z.ZodType<string> {
     });
 }
 
-export const id = z.string({ error: "An id is missing." }).min(1, { error: "An id is missing." }).max(120, { error: "An id has at most 120 characters." });
+/** Ids are made by programs, so one that is no plain text is refused, never mended. */
+const plain = (text: string): boolean => text.search(NO_TEXT) < 0;
+
+export const id = z
+  .string({ error: "An id is missing." }).min(1, { error: "An id is missing." }).max(120, { error: "An id has at most 120 characters." })
+  .refine(plain, { error: "An id is letters, digits and hyphens." });
 
 /** The id of something chosen from a list. */
 export function chosen(what: string): z.ZodType<string> {
-  return z.string({ error: `Choose ${what}.` }).min(1, { error: `Choose ${what}.` }).max(120, { error: `Choose ${what}.` });
+  return z.string({ error: `Choose ${what}.` }).min(1, { error: `Choose ${what}.` }).max(120, { error: `Choose ${what}.` }).refine(plain, { error: `Choose ${what}.` });
 }
 
 /** One of a few words. */
@@ -73,7 +85,7 @@ function reader<T>(read: (text: string) => Checked<T>, missing: string) {
 
 const exactText = z.string().refine((text): text is Exact => isExact(text), { error: "expected an exact number" });
 const unitName = z.string().refine((text): text is Unit => Object.hasOwn(UNITS, text), { error: "expected a unit" });
-const asTyped = z.string().max(200).optional();
+const asTyped = z.string().max(200).transform((text) => text.replace(NO_TEXT, "")).optional();
 
 interface Bounds {
   readonly what: string;
@@ -113,11 +125,11 @@ export function money(habits: Habits, bounds: Bounds): z.ZodType<Money> {
     .superRefine((value, context) => aboveZero(value.amount, bounds, context));
 }
 
-/** Money per unit; `bare` is the unit where only an amount is typed. */
+/** Money per unit; `bare` is the unit where only an amount is typed. Whether the unit suits what it prices is asked of the whole sheet. */
 export function rate(habits: Habits, bounds: Bounds & { readonly bare: Unit }): z.ZodType<Rate> {
   return z
     .union([
-      z.string().transform(reader((text) => parseRate(text, habits, { bare: bounds.bare }), `${bounds.what} is missing.`)),
+      z.string().transform(reader((text) => parseRate(text, habits, { bare: bounds.bare, kinds: ["mass", "volume", "count"] }), `${bounds.what} is missing.`)),
       z.object({ amount: exactText, per: unitName, typed: asTyped }).transform(({ amount, per, typed }): Rate => (typed === undefined ? { amount, per } : { amount, per, typed })),
     ], { error: `${bounds.what} is missing.` })
     .superRefine((value, context) => aboveZero(value.amount, bounds, context));
@@ -185,7 +197,7 @@ export function slug(text: string): string {
   return made === "" ? "part" : made;
 }
 
-export const key = z.string().max(120).optional();
+export const key = z.string().max(120).refine(plain, { error: "A key is letters, digits and hyphens." }).optional();
 
 /** The pounds or kilos, quarts or litres, that a bare number means in this kitchen. */
 export function bareUnit(kind: Kind, habits: Habits): Unit {
