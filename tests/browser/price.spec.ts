@@ -45,6 +45,7 @@ test("a price for a coming day waits and says so", async ({ page }) => {
   await demoKitchen(page);
   await page.goto("/items");
   await page.getByRole("link", { name: "Atlantic salmon, whole", exact: true }).click();
+  await expect(page.getByRole("heading", { level: 1, name: "Atlantic salmon, whole" })).toBeVisible();
   const form = page.locator("form", { has: page.getByLabel("New price for a pound") });
   const before = await page.locator(".say").first().innerText();
   await form.getByLabel("New price for a pound").fill("19");

@@ -37,6 +37,23 @@ export function factLines(kind: FactKind, fact: Fact, book: Book): FactLine[] {
   return words.linesOf(kind, fact).filter((line) => line.text !== "");
 }
 
+/** A line in which two states of a fact differ; null on the side that does not have it. */
+export interface ChangedLine {
+  readonly what: string;
+  readonly before: string | null;
+  readonly after: string | null;
+}
+
+/** The lines in which a fact changed, in the order in which it is told. A state is null while the fact is not in the book. */
+export function changedLines(kind: FactKind, before: Fact | null, after: Fact | null, book: Book): ChangedLine[] {
+  const texts = (fact: Fact | null) => new Map(fact === null ? [] : factLines(kind, fact, book).map(({ what, text }) => [what, text]));
+  const was = texts(before);
+  const is = texts(after);
+  return [...new Set([...was.keys(), ...is.keys()])]
+    .map((what) => ({ what, before: was.get(what) ?? null, after: is.get(what) ?? null }))
+    .filter((line) => line.before !== line.after);
+}
+
 class Words {
   constructor(private readonly book: Book) {}
 

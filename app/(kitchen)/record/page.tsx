@@ -1,20 +1,24 @@
 /** The record: every change, newest first, with who made it, why, and which dishes it carried over their target. */
 import type { Metadata } from "next";
 import Link from "next/link";
+import type { Book } from "@/lib/book";
 import { printDay } from "@/lib/measure";
 import type { RecordEntry } from "@/lib/store";
 import { ButtonLink } from "@/components/form";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
 import { PageTop } from "@/components/sheet/PageTop";
+import { BeforeAfter } from "@/components/figure/BeforeAfter";
 import { type Column, Table } from "@/components/table/Table";
 import { Hangs } from "@/components/target/StateWord";
-import { KIND_WORD } from "../change-flow/fact-words";
+import { type ChangedLine, KIND_WORD, changedLines } from "../change-flow/fact-words";
 import { printMoment } from "../moment";
 import { openKitchen } from "../open-kitchen";
 
 export const metadata: Metadata = { title: "Record" };
 
 const A_PAGE = 40;
+/** The longest text of a line shown in the list itself. */
+const SHORT = 60;
 
 export default async function Record({ searchParams }: { readonly searchParams: Promise<Readonly<Record<string, string | readonly string[] | undefined>>> }) {
   const asked = (await searchParams)["before"];
@@ -23,7 +27,7 @@ export default async function Record({ searchParams }: { readonly searchParams: 
   const entries = await store.record(kitchenId, { limit: A_PAGE, before });
   const last = entries.at(-1);
   const columns: readonly Column<RecordEntry>[] = [
-    { key: "what", head: "What changed", cell: (entry) => <Hangs state={entry.crossings.some((one) => one.direction === "over") ? "crosses over" : entry.crossings.length > 0 ? "back under" : null}><Link href={`/record/${entry.changeNo}`}>{whatChanged(entry)}</Link></Hangs> },
+    { key: "what", head: "What changed", cell: (entry) => <><Hangs state={entry.crossings.some((one) => one.direction === "over") ? "crosses over" : entry.crossings.length > 0 ? "back under" : null}><Link href={`/record/${entry.changeNo}`}>{whatChanged(entry)}</Link></Hangs>{movedFrom(entry, live.book).map((line) => <span key={line.what} className="from">{line.what}: <BeforeAfter before={line.before ?? "–"} after={line.after ?? "–"} /></span>)}</> },
     { key: "why", head: "Why", fold: "narrow", label: "", cell: (entry) => <span className="quiet">{entry.why}</span> },
     { key: "moved", head: "Dishes moved", figure: true, fold: "phone", cell: (entry) => entry.moved.dish },
     { key: "crossed", head: "Crossed", figure: true, fold: "phone", cell: (entry) => entry.crossings.length },
@@ -42,11 +46,18 @@ export default async function Record({ searchParams }: { readonly searchParams: 
   );
 }
 
+/** What a change did to its fact, where it is one fact and few lines; the rest is told on the change's own page. */
+function movedFrom(entry: RecordEntry, book: Book): readonly ChangedLine[] {
+  const [fact] = entry.facts;
+  if (entry.factCount !== 1 || fact === undefined || fact.before === null || fact.after === null) return [];
+  return changedLines(fact.kind, fact.before, fact.after, book).filter((line) => Math.max(line.before?.length ?? 0, line.after?.length ?? 0) <= SHORT).slice(0, 2);
+}
+
 function whatChanged(entry: RecordEntry): string {
   const [first, second] = entry.facts;
   if (first === undefined) return "Nothing";
-  const told = (fact: typeof first): string => `${fact.name}, ${KIND_WORD[fact.kind]}${fact.before === null ? " new" : fact.after === null ? " taken off" : fact.replaces === null ? "" : " corrected"}`;
+  const told = (fact: typeof first): string => `${fact.name}, ${KIND_WORD[fact.kind]}${fact.before === null ? ", new" : fact.after === null ? ", taken off" : fact.replaces === null ? "" : ", corrected"}`;
   if (entry.factCount === 1) return told(first);
   if (entry.factCount === 2 && second !== undefined) return `${told(first)}; ${told(second)}`;
-  return `${told(first)} and ${entry.factCount - 1} more`;
+  return `${told(first)}; and ${entry.factCount - 1} more`;
 }

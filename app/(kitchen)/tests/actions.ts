@@ -3,7 +3,7 @@
 import { bad, good } from "@/lib/measure";
 import type { ChangeState } from "@/components/change/state";
 import { runChange } from "../change-flow/run-change";
-import { adoptedCut, adoptionIn, readTestForm } from "./read-test";
+import { adoptedCut, adoptedEarly, adoptionIn, readTestForm } from "./read-test";
 import { resultView } from "./result-view";
 
 export async function recordTest(_state: ChangeState, formData: FormData): Promise<ChangeState> {
@@ -21,10 +21,13 @@ export async function recordTest(_state: ChangeState, formData: FormData): Promi
 
 export async function adoptTest(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   return runChange(formData, {
-    read: ({ form, live, habits, dated }) => {
+    read: (input) => {
+      const { form, live, habits, dated } = input;
       const test = live.book.shelves.test.get(form.text("testId"));
       if (test === undefined) return bad("", "not-in-the-book", "There is no such test in the book any more.");
       if (form.text("adopt") === "") return bad("adopt", "missing", "Choose the cut that this test stands behind, or name a new one.");
+      const early = adoptedEarly(input, test);
+      if (early !== null) return { ok: false, problems: [early] };
       const cut = adoptedCut(live.book, test, adoptionIn(form, ""), habits);
       return cut.ok ? good([dated(cut.value)]) : cut;
     },

@@ -4,7 +4,7 @@
  * field (`worth`) or taken from another thing (`worthOf`), and pieces, which stand in one field apart by semicolons.
  */
 import { type Book, type Change, type Cut, type YieldTest, readFact } from "@/lib/book";
-import { type Checked, type Problem, bad, good } from "@/lib/measure";
+import { type Checked, type Problem, bad, good, printDay } from "@/lib/measure";
 import { type DatedChange, newId } from "@/lib/store";
 import type { ChangeInput } from "../change-flow/run-change";
 
@@ -21,8 +21,18 @@ export function readTestForm(input: ChangeInput): Checked<readonly DatedChange[]
   const recorded: DatedChange = { change: { kind: "test", id, after: test }, validFrom: test.on, ...(replaces === undefined ? {} : { replaces }) };
   const adopt = form.text("adopt");
   if (adopt === "") return good([recorded]);
+  const early = adoptedEarly(input, test);
+  if (early !== null) return { ok: false, problems: [early] };
   const cut = adoptedCut(live.book, test, adoptionIn(form, mainFor(test, live.book.shelves.cut.get(adopt))), habits);
   return cut.ok ? good([recorded, input.dated(cut.value)]) : cut;
+}
+
+/** A cut cannot stand on a test before the day the test was done. */
+export function adoptedEarly({ from, habits }: Pick<ChangeInput, "from" | "habits">, test: YieldTest): Problem | null {
+  return from >= test.on ? null : {
+    path: "from", code: "before-the-test",
+    sentence: `The test was done on ${printDay(test.on, habits)}, so a cut can stand on it from that day: choose that day or a later one.`,
+  };
 }
 
 /** The part that the cut has been so far, where the test has it; else its first main part. */

@@ -3,10 +3,10 @@ import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
 import { type Cut, type YieldTest, factName } from "@/lib/book";
-import { costOf, explain, usersOf, valuedSheet, yieldOfCut } from "@/lib/cascade";
-import { printDay, printFactor, printQuantity, printShare, ratio } from "@/lib/measure";
+import { type RateOf, type TwoRepricings, costOf, explain, usersOf, valuedSheet, yieldOfCut } from "@/lib/cascade";
+import { oneOf, printDay, printFactor, printMoney, printQuantity, printShare, ratio } from "@/lib/measure";
 import { basedOn } from "@/lib/store";
-import { figuresOf } from "@/lib/yield";
+import { figuresOf, totalLoss } from "@/lib/yield";
 import { ChangeForm } from "@/components/change/ChangeForm";
 import { CutForm } from "@/components/cut/CutForm";
 import { Figure, figureHref } from "@/components/figure/Figure";
@@ -18,12 +18,13 @@ import { type Column, Table } from "@/components/table/Table";
 import { KINDS } from "@/components/yield-test/kinds";
 import { printNodeCost } from "../../change-flow/ripple-view";
 import { openKitchen } from "../../open-kitchen";
+import { pathId } from "../../path-id";
 import { saveCut, withdrawCut } from "../actions";
 
 export const metadata: Metadata = { title: "Cut" };
 
 export default async function CutPage({ params }: { readonly params: Promise<{ readonly cut: string }> }) {
-  const id = decodeURIComponent((await params).cut);
+  const id = pathId((await params).cut);
   const { live, kitchen } = await openKitchen();
   const { book, cascade } = live;
   const cut = book.shelves.cut.get(id);
@@ -54,9 +55,7 @@ export default async function CutPage({ params }: { readonly params: Promise<{ r
       {tests.length === 0
         ? <p>No yield test stands behind this cut yet, so nobody knows what of {originName} is usable. <Link href={`/tests/new?${cut.of.kind}=${encodeURIComponent(cut.of.id)}`}>Record a test</Link> and adopt it.</p>
         : <TestTable tests={tests} cut={cut} cascade={cascade} kitchen={kitchen} />}
-      {about?.repricing?.byFactor && about.repricing.byProductsAtOwnPrice && (
-        <p className="quiet">A new dealer’s price reaches it {about.repricing.inForce === "by-factor" ? "by the factor" : "with by-products at their own price"}{about.repricing.chosen ? ", as chosen here" : ", as its by-products suggest"}.</p>
-      )}
+      {about?.repricing && <Repricing told={about.repricing} kitchen={kitchen} />}
       {cut.specification !== "" && <p>{cut.specification}</p>}
 
       <h2>Portions</h2>
@@ -79,7 +78,7 @@ export default async function CutPage({ params }: { readonly params: Promise<{ r
         values={{ name: cut.name, specification: cut.specification, repricing: cut.repricing ?? "", joint: cut.joint, partKey: cut.partKey }}
         tests={tests.map((test) => ({ value: test.id, label: `${KINDS[test.kind].name}, ${printDay(test.on, kitchen)}` }))}
         parts={mainsOf(tests)} severalMains={mainsOf(tests).length > 1} />
-      <details>
+      <details className="stands">
         <summary>Take this cut off the book</summary>
         <p>It stays in the record. It cannot be taken off while something is made of it.</p>
         <ChangeForm action={withdrawCut} basedOn={basedOn(live, facts)} hidden={{ id }} recordLabel="Take it off" id="withdraw"><></></ChangeForm>
@@ -95,15 +94,29 @@ function mainsOf(tests: readonly YieldTest[]): readonly { readonly value: string
   return (first?.parts ?? []).filter((part) => part.role === "main").map((part) => ({ value: part.key, label: part.name }));
 }
 
+/** Which of the two ways to a new cost is in force, and what both say where they differ. */
+function Repricing({ told, kitchen }: { readonly told: TwoRepricings; readonly kitchen: Open["kitchen"] }) {
+  const { inForce, chosen, byFactor, byProductsAtOwnPrice } = told;
+  const money = (rate: RateOf): string => `${printMoney(rate.amount, kitchen)} ${oneOf(rate.per)}`;
+  const both = byFactor && byProductsAtOwnPrice && printMoney(byFactor.amount, kitchen) !== printMoney(byProductsAtOwnPrice.amount, kitchen);
+  return (
+    <p>
+      A new dealer’s price reaches it {inForce === "by-factor" ? "by the factor" : "with by-products at their own price"}, {chosen ? "as chosen here" : "as its by-products suggest"}.
+      {both && <> By the factor it would cost {money(byFactor)} today, with by-products at their own price {money(byProductsAtOwnPrice)}.</>}
+    </p>
+  );
+}
+
 function TestTable({ tests, cut, cascade, kitchen }: { readonly tests: readonly YieldTest[]; readonly cut: Cut; readonly cascade: Open["live"]["cascade"]; readonly kitchen: Open["kitchen"] }) {
   const rows = tests.flatMap((test) => {
     const figures = figuresOf(valuedSheet(cascade, test));
-    return figures.ok ? [{ test, part: figures.value.parts.find((part) => part.key === cut.partKey && part.role === "main") }] : [];
+    return figures.ok ? [{ test, part: figures.value.parts.find((part) => part.key === cut.partKey && part.role === "main"), loss: totalLoss(figures.value) }] : [];
   });
   const columns: readonly Column<(typeof rows)[number]>[] = [
     { key: "on", head: "Test", cell: ({ test }) => <Link href={`/tests/${encodeURIComponent(test.id)}`}>{KINDS[test.kind].name}, {printDay(test.on, kitchen)}</Link> },
     { key: "billed", head: "Worked", figure: true, fold: "phone", label: "", cell: ({ test }) => <Figure of={printQuantity(test.billed, kitchen)} /> },
     { key: "share", head: "Of the whole", figure: true, width: 5.5, cell: ({ part }) => part === undefined ? "" : <Figure of={{ figure: printShare(ratio.toDecimal(part.ratio), kitchen), unit: "%" }} /> },
+    { key: "loss", head: "Loss", figure: true, fold: "phone", cell: ({ loss }) => <Figure of={{ figure: printShare(ratio.toDecimal(loss), kitchen), unit: "%" }} /> },
     { key: "cutter", head: "Cut by", fold: "phone", label: "", cell: ({ test }) => test.cutter },
   ];
   return <Table caption={`${tests.length} ${tests.length === 1 ? "test" : "tests, pooled by weight"}`} columns={columns} rows={rows} rowKey={({ test }) => test.id} narrow />;

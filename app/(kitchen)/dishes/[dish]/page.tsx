@@ -18,17 +18,18 @@ import { TargetGauge } from "@/components/target/TargetGauge";
 import { currencySign, gaugeLabel, pointsOff, targetText } from "../../change-flow/ripple-view";
 import { printMoment } from "../../moment";
 import { openKitchen } from "../../open-kitchen";
+import { pathId } from "../../path-id";
 import { withdrawDish } from "../actions";
 
 type Params = { readonly params: Promise<{ readonly dish: string }> };
 
 export async function generateMetadata({ params }: Params): Promise<Metadata> {
   const { live } = await openKitchen();
-  return { title: live.book.shelves.dish.get(decodeURIComponent((await params).dish))?.name ?? "Dish" };
+  return { title: live.book.shelves.dish.get(pathId((await params).dish))?.name ?? "Dish" };
 }
 
 export default async function DishPage({ params }: Params) {
-  const id = decodeURIComponent((await params).dish);
+  const id = pathId((await params).dish);
   const { store, kitchenId, live, kitchen } = await openKitchen();
   const { cascade } = live;
   const opened = explainDish(cascade, id);

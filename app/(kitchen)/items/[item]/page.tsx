@@ -16,12 +16,13 @@ import { PageTop } from "@/components/sheet/PageTop";
 import { Table } from "@/components/table/Table";
 import { currencySign } from "../../change-flow/ripple-view";
 import { openKitchen } from "../../open-kitchen";
+import { pathId } from "../../path-id";
 import { repriceItem, withdrawItem } from "../actions";
 
 export const metadata: Metadata = { title: "Item" };
 
 export default async function ItemPage({ params }: { readonly params: Promise<{ readonly item: string }> }) {
-  const id = decodeURIComponent((await params).item);
+  const id = pathId((await params).item);
   const { store, kitchenId, live, kitchen } = await openKitchen();
   const { book, cascade } = live;
   const item = book.shelves.item.get(id);
@@ -30,7 +31,7 @@ export default async function ItemPage({ params }: { readonly params: Promise<{ 
   const quote = costingQuote(book, id);
   const others = quotesOf(book, id).filter((one) => one.id !== quote?.id);
   const revisions = quote === null ? [] : (await store.revisionsOf(kitchenId, "quote", quote.id)).filter((one) => one.replacedBy === null && one.fact !== null);
-  const history = [...revisions].sort((a, b) => (a.validFrom < b.validFrom ? 1 : -1)).slice(0, 60);
+  const history = [...revisions].sort((a, b) => (a.validFrom === b.validFrom ? b.revision - a.revision : a.validFrom < b.validFrom ? 1 : -1)).slice(0, 60);
   const unit = customaryUnit(item.kind, kitchen);
   const small = portionUnit(item.kind, kitchen);
   const at = encodeURIComponent(id);

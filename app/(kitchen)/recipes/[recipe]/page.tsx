@@ -13,12 +13,13 @@ import { ButtonLink } from "@/components/form";
 import { PageTop } from "@/components/sheet/PageTop";
 import { currencySign } from "../../change-flow/ripple-view";
 import { openKitchen } from "../../open-kitchen";
+import { pathId } from "../../path-id";
 import { withdrawRecipe } from "../actions";
 
 export const metadata: Metadata = { title: "Recipe" };
 
 export default async function RecipePage({ params }: { readonly params: Promise<{ readonly recipe: string }> }) {
-  const id = decodeURIComponent((await params).recipe);
+  const id = pathId((await params).recipe);
   const { live, kitchen } = await openKitchen();
   const { book, cascade } = live;
   const recipe = book.shelves.recipe.get(id);

@@ -45,12 +45,17 @@ function FactTable({ fact, kitchen, book }: { readonly fact: ChangedFact; readon
   const rows = [...new Set([...before.keys(), ...after.keys()])].map((what) => ({ what, before: before.get(what) ?? null, after: after.get(what) ?? null })).filter((row) => row.before !== row.after);
   const href = factHref(fact.kind, fact.id);
   const name = `${fact.name}, ${KIND_WORD[fact.kind]}`;
+  const what = fact.before === null ? "new" : fact.after === null ? "taken off" : fact.replaces === null ? "changed" : "corrected";
+  const heading = <h3>{href === null || fact.after === null ? name : <Link href={href}>{name}</Link>}, <span className="quiet">{what}, from {printDay(fact.validFrom, kitchen)}</span></h3>;
+  if (rows.length === 0) return heading;
   return (
-    <Table narrow rows={rows} rowKey={(row) => row.what}
-      caption={<>{href === null || fact.after === null ? name : <Link href={href}>{name}</Link>}, {fact.before === null ? "new" : fact.after === null ? "taken off" : fact.replaces === null ? "changed" : "corrected"}, from {printDay(fact.validFrom, kitchen)}</>}
+    <>
+    {heading}
+    <Table narrow rows={rows} rowKey={(row) => row.what} quietCaption caption={`${name}, ${what}`}
       columns={[
         { key: "what", head: "Fact", cell: (row) => row.what },
         { key: "change", head: "Before → after", cell: (row) => fact.before === null ? row.after : <BeforeAfter before={row.before ?? "–"} after={row.after ?? "–"} />, width: 14 },
       ]} />
+    </>
   );
 }

@@ -14,13 +14,14 @@ import { UsedBy } from "@/components/figure/UsedBy";
 import { PageTop } from "@/components/sheet/PageTop";
 import { Table } from "@/components/table/Table";
 import { openKitchen } from "../../open-kitchen";
+import { pathId } from "../../path-id";
 import { saveSpec, withdrawSpec } from "../../cuts/actions";
 import { quantityInput, rateInput } from "../../tests/sheet-props";
 
 export const metadata: Metadata = { title: "Portion" };
 
 export default async function SpecPage({ params }: { readonly params: Promise<{ readonly spec: string }> }) {
-  const id = decodeURIComponent((await params).spec);
+  const id = pathId((await params).spec);
   const { live, kitchen } = await openKitchen();
   const { book, cascade } = live;
   const spec = book.shelves.spec.get(id);
@@ -49,10 +50,17 @@ export default async function SpecPage({ params }: { readonly params: Promise<{ 
           <Table caption="Portions are counted whole and rounded down; what is left of one piece cannot be added to another" narrow
             rows={counted.value.counted.pieces.map((piece, index) => ({ ...piece, no: index + 1 }))} rowKey={(piece) => String(piece.no)} columns={[
               { key: "piece", head: "Piece", cell: (piece) => <Figure of={printQuantity(weightIn(piece.piece, unit), kitchen)} /> },
-              { key: "portions", head: "Whole portions", figure: true, width: 8, cell: (piece) => piece.portions.toString() },
-              { key: "end", head: "Left over", figure: true, width: 7, cell: (piece) => <Figure of={printQuantity(weightIn(piece.end, spec.size.unit), kitchen)} /> },
+              { key: "portions", head: "Whole portions", figure: true, width: 5, cell: (piece) => piece.portions.toString() },
+              { key: "end", head: "Left over", figure: true, width: 4.5, cell: (piece) => <Figure of={printQuantity(weightIn(piece.end, spec.size.unit), kitchen)} /> },
             ]} />
         )}
+      {counted?.ok && (
+        <p>
+          {counted.value.counted.portions.toString()} {counted.value.counted.portions === 1n ? "portion" : "portions"} from {counted.value.counted.pieces.length} {counted.value.counted.pieces.length === 1 ? "piece" : "pieces"} as tested, <Figure of={printQuantity(weightIn(counted.value.counted.ends, spec.size.unit), kitchen)} /> left over in all.
+          {about?.byWeight && spec.costing === "whole" && <> By weight alone a portion would cost {printMoney(about.byWeight, kitchen)}; the ends make the difference.</>}
+          {spec.costing === "by-weight" && <> Told by weight, the cost leaves these ends out.</>}
+        </p>
+      )}
       {spec.trim !== "" && <p>Trim: {spec.trim}</p>}
 
       <h2>Where it goes</h2>
@@ -64,7 +72,7 @@ export default async function SpecPage({ params }: { readonly params: Promise<{ 
         name: spec.name, size: quantityInput(spec.size), tolerance: spec.tolerance === null ? "" : quantityInput(spec.tolerance), thickness: spec.thickness, trim: spec.trim,
         costing: spec.costing, endValue: spec.endValue === null ? "" : rateInput(spec.endValue),
       }} />
-      <details>
+      <details className="stands">
         <summary>Take this portion off the book</summary>
         <p>It stays in the record. It cannot be taken off while a recipe or a dish uses it.</p>
         <ChangeForm action={withdrawSpec} basedOn={basedOn(live, facts)} hidden={{ id }} recordLabel="Take it off" id="withdraw"><></></ChangeForm>

@@ -18,6 +18,7 @@ import type { ResultView } from "@/components/yield-test/result-view";
 import { currencySign, printNodeCost } from "../../change-flow/ripple-view";
 import { dayOf } from "../../moment";
 import { type OpenKitchen, openKitchen } from "../../open-kitchen";
+import { pathId } from "../../path-id";
 import { adoptTest, withdrawTest } from "../actions";
 import { resultView } from "../result-view";
 import { cutChoices, factsAdopted } from "../sheet-props";
@@ -27,7 +28,7 @@ import { type TestResult, resultOf } from "./result";
 export const metadata: Metadata = { title: "Test" };
 
 export default async function Test({ params }: { readonly params: Promise<{ readonly test: string }> }) {
-  const id = decodeURIComponent((await params).test);
+  const id = pathId((await params).test);
   const { live, kitchen, store, kitchenId } = await openKitchen();
   const { book, cascade } = live;
   const test = book.shelves.test.get(id);

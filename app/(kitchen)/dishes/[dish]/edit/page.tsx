@@ -6,13 +6,14 @@ import { basedOn } from "@/lib/store";
 import { DishForm } from "@/components/dish/DishForms";
 import { PageTop } from "@/components/sheet/PageTop";
 import { openKitchen } from "../../../open-kitchen";
+import { pathId } from "../../../path-id";
 import { lineValues } from "../../../read-lines";
 import { saveDish } from "../../actions";
 
 export const metadata: Metadata = { title: "Change a plate" };
 
 export default async function EditDish({ params }: { readonly params: Promise<{ readonly dish: string }> }) {
-  const id = decodeURIComponent((await params).dish);
+  const id = pathId((await params).dish);
   const { live } = await openKitchen();
   const dish = live.book.shelves.dish.get(id);
   if (dish === undefined) notFound();

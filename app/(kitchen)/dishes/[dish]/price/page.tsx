@@ -8,12 +8,13 @@ import { PriceForm } from "@/components/dish/DishForms";
 import { PageTop } from "@/components/sheet/PageTop";
 import { targetText } from "../../../change-flow/ripple-view";
 import { openKitchen } from "../../../open-kitchen";
+import { pathId } from "../../../path-id";
 import { priceDish } from "../../actions";
 
 export const metadata: Metadata = { title: "Change a menu price" };
 
 export default async function PriceDish({ params }: { readonly params: Promise<{ readonly dish: string }> }) {
-  const id = decodeURIComponent((await params).dish);
+  const id = pathId((await params).dish);
   const { live, kitchen } = await openKitchen();
   const figures = dishFigures(live.cascade, id);
   if (figures === null) notFound();

@@ -14,6 +14,7 @@ import { PageTop } from "@/components/sheet/PageTop";
 import { Table } from "@/components/table/Table";
 import { costText, currencySign } from "../../../change-flow/ripple-view";
 import { openKitchen } from "../../../open-kitchen";
+import { pathId } from "../../../path-id";
 
 export const metadata: Metadata = { title: "A figure opened" };
 
@@ -29,7 +30,7 @@ export default async function FigurePage({ params, searchParams }: {
   const { kind: asked, id: escaped } = await params;
   const kind = NODE_KINDS.find((known) => known === asked);
   if (kind === undefined) notFound();
-  const ref: NodeRef = { kind, id: decodeURIComponent(escaped) };
+  const ref: NodeRef = { kind, id: pathId(escaped) };
   const { store, kitchenId, live, kitchen } = await openKitchen();
   const wanted = (await searchParams)["on"];
   const on = typeof wanted === "string" && isDay(wanted) && wanted !== live.today ? wanted : null;

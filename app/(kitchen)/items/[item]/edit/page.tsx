@@ -7,6 +7,7 @@ import { basedOn, newId } from "@/lib/store";
 import { EditItemForm, QuoteForm } from "@/components/item/ItemForms";
 import { PageTop } from "@/components/sheet/PageTop";
 import { openKitchen } from "../../../open-kitchen";
+import { pathId } from "../../../path-id";
 import { dealerChoices, quantityInput } from "../../../tests/sheet-props";
 import { editItem, saveQuote } from "../../actions";
 
@@ -16,7 +17,7 @@ export default async function EditItem({ params, searchParams }: {
   readonly params: Promise<{ readonly item: string }>;
   readonly searchParams: Promise<Readonly<Record<string, string | readonly string[] | undefined>>>;
 }) {
-  const id = decodeURIComponent((await params).item);
+  const id = pathId((await params).item);
   const asked = (await searchParams)["correct"];
   const { store, kitchenId, live, kitchen } = await openKitchen();
   const { book } = live;

@@ -6,6 +6,7 @@ import { basedOn } from "@/lib/store";
 import { RecipeForm } from "@/components/recipe/RecipeForm";
 import { PageTop } from "@/components/sheet/PageTop";
 import { openKitchen } from "../../../open-kitchen";
+import { pathId } from "../../../path-id";
 import { lineValues } from "../../../read-lines";
 import { quantityInput } from "../../../tests/sheet-props";
 import { saveRecipe } from "../../actions";
@@ -13,7 +14,7 @@ import { saveRecipe } from "../../actions";
 export const metadata: Metadata = { title: "Change a recipe" };
 
 export default async function EditRecipe({ params }: { readonly params: Promise<{ readonly recipe: string }> }) {
-  const id = decodeURIComponent((await params).recipe);
+  const id = pathId((await params).recipe);
   const { live } = await openKitchen();
   const recipe = live.book.shelves.recipe.get(id);
   if (recipe === undefined) notFound();

@@ -8,13 +8,14 @@ import { PageTop } from "@/components/sheet/PageTop";
 import { TestSheet } from "@/components/yield-test/TestSheet";
 import { KINDS } from "@/components/yield-test/kinds";
 import { openKitchen } from "../../../open-kitchen";
+import { pathId } from "../../../path-id";
 import { recordTest } from "../../actions";
 import { dealerChoices, originChoices, partValues, testValues, worthChoices } from "../../sheet-props";
 
 export const metadata: Metadata = { title: "Correct a test" };
 
 export default async function EditTest({ params }: { readonly params: Promise<{ readonly test: string }> }) {
-  const id = decodeURIComponent((await params).test);
+  const id = pathId((await params).test);
   const { live, kitchen } = await openKitchen();
   const { book } = live;
   const test = book.shelves.test.get(id);

@@ -5,12 +5,13 @@ import { basedOn, newId } from "@/lib/store";
 import { SpecForm } from "@/components/cut/SpecForm";
 import { PageTop } from "@/components/sheet/PageTop";
 import { openKitchen } from "../../../../open-kitchen";
+import { pathId } from "../../../../path-id";
 import { saveSpec } from "../../../actions";
 
 export const metadata: Metadata = { title: "Add a portion" };
 
 export default async function NewSpec({ params }: { readonly params: Promise<{ readonly cut: string }> }) {
-  const cutId = decodeURIComponent((await params).cut);
+  const cutId = pathId((await params).cut);
   const { live } = await openKitchen();
   const cut = live.book.shelves.cut.get(cutId);
   if (cut === undefined) notFound();
