@@ -1,5 +1,6 @@
 /** The form of a cut: its name and specification, which tests it stands on, how a new price reaches it. */
 "use client";
+import "@/components/yield-test/yield-test.css";
 import { ChangeForm, type ChangeFormProps } from "@/components/change/ChangeForm";
 import { type Choice, type ChoiceGroup, type Values, RadioField, SelectField, TextField, TickField } from "@/components/form";
 import { JOINT, REPRICING } from "./choices";

@@ -1,5 +1,6 @@
 /** The form of a portion spec: a cut at a size, with the tolerance the pass allows, and how its cost is told. */
 "use client";
+import "@/components/yield-test/yield-test.css";
 import { ChangeForm, type ChangeFormProps } from "@/components/change/ChangeForm";
 import { type Choice, type Values, QuantityField, RadioField, RateField, TextField } from "@/components/form";
 import { useKitchen } from "@/components/kitchen/KitchenContext";
