@@ -28,6 +28,12 @@ export interface EchoFieldProps {
   readonly onText?: ((text: string) => void) | undefined;
 }
 
+/**
+ * A sentence that appears moves what stands below it. The field is left by pressing a button, say; the sentence waits
+ * until that press has landed, or the button would move away under the finger.
+ */
+const AFTER_A_PRESS = 300;
+
 export function EchoField({ understand, name, label, start, prefill, hint, wide, figured, required = false, unit, inputMode = "text", onText }:
   EchoFieldProps & {
     /** Reads the text; the value is what to echo. */
@@ -49,7 +55,7 @@ export function EchoField({ understand, name, label, start, prefill, hint, wide,
           <input {...control} type="text" className="figures" name={name} value={text} inputMode={inputMode} autoComplete="off" autoCapitalize="none" spellCheck={false}
             aria-required={required || undefined}
             onChange={(event) => { setText(event.target.value); onText?.(event.target.value); }}
-            onBlur={() => setLeft(true)} />
+            onBlur={() => { window.setTimeout(() => setLeft(true), AFTER_A_PRESS); }} />
           {unit !== undefined && <span className="u" aria-hidden="true">{unit}</span>}
         </span>
       )}
