@@ -53,7 +53,7 @@ export interface TableProps<Row> {
 export function Table<Row>({ caption, columns, rowKey, rows, groups, rowRule, narrow = false, quietCaption = false }: TableProps<Row>) {
   const all: readonly Group<Row>[] = groups ?? [{ title: null, rows: rows ?? [] }];
   return (
-    <table role="table" className={narrow ? "ledger narrow" : "ledger"}>
+    <div className="ledger-room"><table role="table" className={narrow ? "ledger narrow" : "ledger"}>
       <caption><span className={quietCaption ? "visually-hidden" : undefined}>{caption}</span></caption>
       <thead role="rowgroup">
         <tr role="row">
@@ -80,7 +80,7 @@ export function Table<Row>({ caption, columns, rowKey, rows, groups, rowRule, na
           ))}
         </tbody>
       ))}
-    </table>
+    </table></div>
   );
 }
 
