@@ -136,7 +136,7 @@ describe("what refers to what", () => {
     expect(usersOf(book, "recipe", "jus")).toEqual([{ kind: "dish", id: "plate" }]);
     expect(checkChanges(book, [{ kind: "recipe", id: "jus", after: null }, dish("plate", ["item loin 8 oz"])])).toEqual([]);
     const still = checkChanges(book, [{ kind: "recipe", id: "jus", after: null }, dish("plate", ["recipe jus 2 oz"])]);
-    expect(still.map((problem) => `${problem.of.kind} ${problem.path}`)).toEqual(["dish lines.0.of"]);
+    expect(still.map((problem) => `${problem.of.kind} ${problem.path}: ${problem.code}`)).toEqual(["dish lines.0.of: not-in-the-book", "recipe : still-used"]);
   });
   test("a price told in another kind than the item is costed in", () => {
     expect(told(facts, [quote("loin", "3 a qt")])[0]).toContain("loin is costed by weight, but this price is told in qt");

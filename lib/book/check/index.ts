@@ -122,10 +122,19 @@ function lineProblems(book: Book, kind: "recipe" | "dish", id: string): readonly
 /** A fact that is taken off while others still need it: told by what needs it. */
 function stillUsed(book: Book, after: Book, changed: ReadonlyMap<string, FactRef>): readonly FactProblem[] {
   const problems: FactProblem[] = [];
-  for (const of of changed.values()) {
-    if (after.shelves[of.kind].has(of.id)) continue;
-    // Facts that changed with it tell of a lost reference themselves.
-    const users = usersOf(book, of.kind, of.id).filter((user) => !changed.has(factKey(user.kind, user.id)));
+  const gone = [...changed.values()].filter(({ kind, id }) => !after.shelves[kind].has(id));
+  if (gone.length === 0) return [];
+  const byChanged = new Map<string, FactRef[]>();
+  for (const user of changed.values()) {
+    for (const key of new Set(referencesIn(after, user.kind, user.id).map((reference) => factKey(reference.kind, reference.id)))) {
+      const users = byChanged.get(key);
+      if (users === undefined) byChanged.set(key, [user]);
+      else users.push(user);
+    }
+  }
+  for (const of of gone) {
+    const untouched = usersOf(book, of.kind, of.id).filter((user) => !changed.has(factKey(user.kind, user.id)));
+    const users = [...untouched, ...(byChanged.get(factKey(of.kind, of.id)) ?? [])];
     if (users.length === 0) continue;
     const named = users.slice(0, 3).map((user) => `${nounOf(user.kind)} ${factName(after, user.kind, user.id)}`).join(", ");
     const told = users.length > 3 ? `${named} and ${users.length - 3} more` : named;
