@@ -1,6 +1,7 @@
 /** The dishes against their targets: over first, then near, then the rest; and how the menu stands as it was sold. */
 import type { Metadata } from "next";
 import Link from "next/link";
+import type { Book } from "@/lib/book";
 import { moneyFigure, printDay, printShare, toDecimal } from "@/lib/measure";
 import { type DishFigures, type DishState, lastWeeks, menuFigures, weightedFoodCost } from "@/lib/menu";
 import type { LastMove } from "@/lib/store";
@@ -39,15 +40,15 @@ export default async function Dishes() {
   const noteOf = (state: DishState, rows: number): string => (state === "near" ? `${rows}, within ${nearWords(kitchen)}` : String(rows));
   const columns: readonly Column<DishFigures>[] = [
     { key: "name", head: "Dish", cell: (dish) => <Hangs state={dish.state === "over" || dish.state === "near" ? dish.state : null}><Link href={`/dishes/${encodeURIComponent(dish.id)}`}>{dish.name}</Link></Hangs> },
-    { key: "price", head: `Menu price, ${currency}`, label: "menu", figure: true, fold: "phone", cell: (dish) => dish.gross === null ? <span className="quiet">none</span> : moneyFigure(dish.gross, kitchen) },
-    { key: "plate", head: <><Term of="plate cost">Plate cost</Term>, {currency}</>, figure: true, width: 5.5, cell: (dish) => (
+    { key: "price", head: `Menu price,\u00a0${currency}`, label: "menu", figure: true, fold: "phone", cell: (dish) => dish.gross === null ? <span className="quiet">none</span> : moneyFigure(dish.gross, kitchen) },
+    { key: "plate", head: <><Term of="plate cost">Plate cost</Term>,&nbsp;{currency}</>, figure: true, width: 5.5, cell: (dish) => (
       <>{dish.plateCost.missing.length > 0 && <span className="quiet small">at least </span>}<Figure of={{ figure: moneyFigure(dish.plateCost.amount, kitchen), unit: "" }} href={figureHref({ kind: "dish", id: dish.id })} label={`Plate cost of ${dish.name}`} /></>
     ) },
     { key: "food", head: <Term of="food cost">Food cost</Term>, figure: true, width: 5, cell: (dish) => dish.foodCost === null ? "" : <Figure of={{ figure: share(dish.foodCost), unit: "%" }} strong tone={dish.state === "over" || dish.state === "near" ? dish.state : undefined} /> },
     { key: "gauge", head: "Against target", fold: "hide-narrow", cell: (dish) => <TargetGauge now={pointsOff(dish)} was={null} state={dish.state} label={gaugeLabel(null, dish, kitchen)} /> },
     { key: "target", head: <Term of="target">Target</Term>, label: "target", figure: true, fold: "phone", cell: (dish) => <span className="quiet">{targetText(dish, kitchen)}</span> },
-    { key: "contribution", head: <><Term of="contribution">Contribution</Term>, {currency}</>, label: "contribution", figure: true, fold: "phone", cell: (dish) => dish.contribution === null ? "" : moneyFigure(dish.contribution, kitchen) },
-    { key: "moved", head: "Last moved by", fold: "narrow", label: "", cell: (dish) => <MovedBy move={moves.get(dish.id)} kitchen={kitchen} today={live.today} /> },
+    { key: "contribution", head: <><Term of="contribution">Contribution</Term>,&nbsp;{currency}</>, label: "contribution", figure: true, fold: "phone", cell: (dish) => dish.contribution === null ? "" : moneyFigure(dish.contribution, kitchen) },
+    { key: "moved", head: "Last moved by", fold: "narrow", label: "", cell: (dish) => <MovedBy move={moves.get(dish.id)} book={book} kitchen={kitchen} today={live.today} /> },
     { key: "missing", head: "", fold: "narrow", label: "", cell: (dish) => dish.plateCost.missing.length > 0 ? <span className="quiet small"><MissingWords missing={dish.plateCost.missing} most={2} /></span> : "" },
   ];
   const complete = figures.every((dish) => dish.plateCost.missing.length === 0);
@@ -73,13 +74,16 @@ export default async function Dishes() {
   );
 }
 
-/** "Cod fillet, up 23 Nov": the fact whose change last moved the plate cost, and which way. */
-function MovedBy({ move, kitchen, today }: { readonly move: LastMove | undefined; readonly kitchen: Parameters<typeof printShortDay>[1]; readonly today: string }) {
-  if (move === undefined) return null;
-  const cause = move.factCount === 1 ? move.cause.name : `${move.cause.name} and ${move.factCount - 1} more`;
+/** "Cod fillet, up 23 Nov": the fact whose change last moved the plate cost, and which way. A price is told by its item. */
+function MovedBy({ move, book, kitchen, today }: { readonly move: LastMove | undefined; readonly book: Book; readonly kitchen: Parameters<typeof printShortDay>[1]; readonly today: string }) {
+  // A dish that stands as it was put in the book was moved by nothing.
+  if (move === undefined || move.direction === null) return null;
+  const item = move.cause.kind === "quote" ? book.shelves.item.get(book.shelves.quote.get(move.cause.id)?.itemId ?? "") : undefined;
+  const name = item?.name ?? move.cause.name;
+  const cause = move.factCount === 1 ? name : `${name} and ${move.factCount - 1} more`;
   return (
     <Link className="quiet small" href={`/record/${move.changeNo}`} prefetch={false}>
-      {move.direction === null ? "put in the book" : <>{cause}, {move.direction}</>} {printShortDay(move.at, kitchen, today)}
+      {cause}, {move.direction} {printShortDay(move.at, kitchen, today)}
     </Link>
   );
 }
