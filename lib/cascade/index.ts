@@ -15,3 +15,4 @@ export { repricedAt } from "./explain-cut";
 export { carriedIn, priceNow, valuedSheet, yieldOfCut } from "./valued-sheet";
 export { type User, usersOf } from "./users";
 export { batchCostOf } from "./explain-lines";
+export { belowNothing } from "./below-nothing";

@@ -5,7 +5,7 @@
  * the database has said that the transaction stands.
  */
 import { FACT_KINDS, type Change, factKey } from "@/lib/book";
-import { type Cascade, type Ripple, advance } from "@/lib/cascade";
+import { type Cascade, type Ripple, advance, belowNothing } from "@/lib/cascade";
 import type { Checked } from "@/lib/measure";
 import { type RippleReport, readRipple } from "@/lib/menu";
 import { checkBookAhead, checkCorrections, checkEntries } from "./check-commission";
@@ -92,6 +92,8 @@ export async function recordChange(
   const advanced = advanceBy(live.cascade, today);
   if (!advanced.ok) return advanced;
   const { cascade, ripple } = advanced.value;
+  const nonsense = belowNothing(ripple);
+  if (nonsense.length > 0) return { ok: false, problems: nonsense };
   const report = readRipple(live.cascade, cascade, ripple);
   const changeNo = live.changeNo + 1;
   await writeChange(tx, { kitchenId, changeNo, at, by, why, revisions, known: new Set(byFact.keys()), ripple, report });

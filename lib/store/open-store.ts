@@ -3,7 +3,7 @@
  * DATABASE_URL names), with the live books in memory. Nothing is opened until somebody asks.
  */
 import { checkChanges } from "@/lib/book";
-import { tryOut } from "@/lib/cascade";
+import { belowNothing, tryOut } from "@/lib/cascade";
 import { readRipple } from "@/lib/menu";
 import { Prisma } from "@/prisma/generated/client";
 import { type Clock, latestToday, systemClock } from "./clock";
@@ -60,6 +60,8 @@ export function makeStore(opened: Database, clock: Clock = systemClock): Store {
       const tried = tryOut(live.cascade, changes);
       if (!tried.ok) return tried;
       const { after, ripple } = tried.value;
+      const nonsense = belowNothing(ripple);
+      if (nonsense.length > 0) return { ok: false, problems: nonsense };
       return { ok: true, value: { live, after, report: readRipple(live.cascade, after, ripple) } };
     },
     commit: (kitchenId, commission) => commit(opened, clock, books, kitchenId, commission),

@@ -46,6 +46,13 @@ test("by-products worth more than the whole cost", async ({ page }) => {
   await refused(page, /by-product/i);
 });
 
+test("a price so low that the by-products are worth more than the whole", async ({ page }) => {
+  await page.goto("/items");
+  await page.getByRole("link", { name: "Beef striploin, boneless", exact: true }).click();
+  await page.getByLabel("New price for a pound").fill("0.10");
+  await refused(page, "would cost less than nothing", "Record this price");
+});
+
 test("zero and negative weights and prices", async ({ page }) => {
   await butcher(page);
   await page.getByLabel("Billed weight").fill("0 lb");
