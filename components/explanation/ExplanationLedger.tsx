@@ -33,7 +33,7 @@ const HEAD: Readonly<Record<Explanation["ref"]["kind"], string>> = {
   item: "From the dealer’s list", cut: "From the invoice and the scale", spec: "From the cut", recipe: "What goes into a batch", dish: "What is on the plate",
 };
 const CAPTION: Readonly<Record<Explanation["ref"]["kind"], string>> = {
-  item: "The price it is costed at", cut: "What was paid for, what it gave back, what is left", spec: "What one portion takes", recipe: "Each line at what it costs today", dish: "Each line at what it costs today, largest first",
+  item: "The price it is costed at", cut: "What was paid for, what it gave back, what is left", spec: "What one portion takes", recipe: "Each line at its price of the day", dish: "Each line at its price of the day, largest first",
 };
 const SET_IN: ReadonlySet<Step["kind"]> = new Set(["by-product", "discard", "purge", "loss", "other-main", "end"]);
 

@@ -138,7 +138,7 @@ export interface LastMove {
   /** Which way the cost went; null when it was new, or a bound that does not compare. */
   readonly direction: "up" | "down" | null;
   /** The first fact of the change, and how many facts it had. */
-  readonly cause: { readonly name: string; readonly kind: FactKind };
+  readonly cause: { readonly kind: FactKind; readonly id: string; readonly name: string };
   readonly factCount: number;
 }
 

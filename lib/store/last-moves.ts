@@ -5,6 +5,7 @@ import { Decimal } from "@/lib/measure";
 import { Prisma } from "@/prisma/generated/client";
 import type { LastMove } from "./contract";
 import { type Reader, momentSql, readJson } from "./read-revisions";
+import { idIn } from "./tables/shape";
 
 /** The newest recorded move of each cost; one that was never moved is not in the map. */
 export async function readLastMoves(reader: Reader, kitchenId: string, kind: NodeKind, ids: readonly string[]): Promise<Map<string, LastMove>> {
@@ -36,11 +37,11 @@ function directionOf(was: Decimal, is: Decimal): LastMove["direction"] {
 
 async function readCauses(reader: Reader, kitchenId: string, numbers: readonly number[]): Promise<Map<number, Omit<LastMove, "changeNo" | "direction">>> {
   if (numbers.length === 0) return new Map();
-  const rows = await readJson<[no: number, at: string, by: string, name: string, kind: FactKind, factCount: number]>(reader, Prisma.sql`
-    SELECT json_agg(json_build_array(c.no, ${momentSql(Prisma.sql`c.at`)}, c."by", first.name, first.kind, counted.facts))::text AS rows
+  const rows = await readJson<[no: number, at: string, by: string, key: string, name: string, kind: FactKind, factCount: number]>(reader, Prisma.sql`
+    SELECT json_agg(json_build_array(c.no, ${momentSql(Prisma.sql`c.at`)}, c."by", first.fact, first.name, first.kind, counted.facts))::text AS rows
     FROM json_array_elements_text(${JSON.stringify(numbers)}::json) AS n(no)
     JOIN change c ON c.kitchen_id = ${kitchenId} AND c.no = n.no::int
-    JOIN LATERAL (SELECT name, kind FROM revision WHERE kitchen_id = ${kitchenId} AND change_no = c.no ORDER BY id LIMIT 1) first ON true
+    JOIN LATERAL (SELECT fact, name, kind FROM revision WHERE kitchen_id = ${kitchenId} AND change_no = c.no ORDER BY id LIMIT 1) first ON true
     JOIN LATERAL (SELECT count(*) AS facts FROM revision WHERE kitchen_id = ${kitchenId} AND change_no = c.no) counted ON true`);
-  return new Map(rows.map(([no, at, by, name, kind, factCount]) => [no, { at, by, cause: { name, kind }, factCount }]));
+  return new Map(rows.map(([no, at, by, key, name, kind, factCount]) => [no, { at, by, cause: { kind, id: idIn(key), name }, factCount }]));
 }

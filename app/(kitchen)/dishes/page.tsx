@@ -41,13 +41,13 @@ export default async function Dishes() {
   const columns: readonly Column<DishFigures>[] = [
     { key: "name", head: "Dish", cell: (dish) => <Hangs state={dish.state === "over" || dish.state === "near" ? dish.state : null}><Link href={`/dishes/${encodeURIComponent(dish.id)}`}>{dish.name}</Link></Hangs> },
     { key: "price", head: `Menu price,\u00a0${currency}`, label: "menu", figure: true, fold: "phone", cell: (dish) => dish.gross === null ? <span className="quiet">none</span> : moneyFigure(dish.gross, kitchen) },
-    { key: "plate", head: <><Term of="plate cost">Plate cost</Term>,&nbsp;{currency}</>, figure: true, width: 5.5, cell: (dish) => (
+    { key: "plate", head: <span className="figure"><Term of="plate cost">Plate cost</Term>, {currency}</span>, figure: true, width: 5.5, cell: (dish) => (
       <>{dish.plateCost.missing.length > 0 && <span className="quiet small">at least </span>}<Figure of={{ figure: moneyFigure(dish.plateCost.amount, kitchen), unit: "" }} href={figureHref({ kind: "dish", id: dish.id })} label={`Plate cost of ${dish.name}`} /></>
     ) },
     { key: "food", head: <Term of="food cost">Food cost</Term>, figure: true, width: 5, cell: (dish) => dish.foodCost === null ? "" : <Figure of={{ figure: share(dish.foodCost), unit: "%" }} strong tone={dish.state === "over" || dish.state === "near" ? dish.state : undefined} /> },
     { key: "gauge", head: "Against target", fold: "hide-narrow", cell: (dish) => <TargetGauge now={pointsOff(dish)} was={null} state={dish.state} label={gaugeLabel(null, dish, kitchen)} /> },
     { key: "target", head: <Term of="target">Target</Term>, label: "target", figure: true, fold: "phone", cell: (dish) => <span className="quiet">{targetText(dish, kitchen)}</span> },
-    { key: "contribution", head: <><Term of="contribution">Contribution</Term>,&nbsp;{currency}</>, label: "contribution", figure: true, fold: "phone", cell: (dish) => dish.contribution === null ? "" : moneyFigure(dish.contribution, kitchen) },
+    { key: "contribution", head: <span className="figure"><Term of="contribution">Contribution</Term>, {currency}</span>, label: "contribution", figure: true, fold: "phone", cell: (dish) => dish.contribution === null ? "" : moneyFigure(dish.contribution, kitchen) },
     { key: "moved", head: "Last moved by", fold: "narrow", label: "", cell: (dish) => <MovedBy move={moves.get(dish.id)} book={book} kitchen={kitchen} today={live.today} /> },
     { key: "missing", head: "", fold: "narrow", label: "", cell: (dish) => dish.plateCost.missing.length > 0 ? <span className="quiet small"><MissingWords missing={dish.plateCost.missing} most={2} /></span> : "" },
   ];

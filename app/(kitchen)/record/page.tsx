@@ -17,8 +17,8 @@ import { openKitchen } from "../open-kitchen";
 export const metadata: Metadata = { title: "Record" };
 
 const A_PAGE = 40;
-/** The longest text of a line shown in the list itself. */
-const SHORT = 60;
+/** The longest text shown in the list itself: before and after stand on one line of a phone. */
+const SHORT = 18;
 
 export default async function Record({ searchParams }: { readonly searchParams: Promise<Readonly<Record<string, string | readonly string[] | undefined>>> }) {
   const asked = (await searchParams)["before"];
@@ -28,7 +28,7 @@ export default async function Record({ searchParams }: { readonly searchParams: 
   const last = entries.at(-1);
   const columns: readonly Column<RecordEntry>[] = [
     { key: "what", head: "What changed", cell: (entry) => <><Hangs state={entry.crossings.some((one) => one.direction === "over") ? "crosses over" : entry.crossings.length > 0 ? "back under" : null}><Link href={`/record/${entry.changeNo}`}>{whatChanged(entry)}</Link></Hangs>{movedFrom(entry, live.book).map((line) => <span key={line.what} className="from">{line.what}: <BeforeAfter before={line.before ?? "–"} after={line.after ?? "–"} /></span>)}</> },
-    { key: "why", head: "Why", fold: "narrow", label: "", cell: (entry) => <span className="quiet">{entry.why}</span> },
+    { key: "why", head: "Why", fold: "narrow", label: "", cell: (entry) => entry.why === "" ? "" : <span className="quiet">{entry.why}</span> },
     { key: "moved", head: "Dishes moved", figure: true, fold: "phone", cell: (entry) => entry.moved.dish },
     { key: "crossed", head: "Crossed", figure: true, fold: "phone", cell: (entry) => entry.crossings.length },
     { key: "by", head: "By", fold: "phone", label: "", cell: (entry) => entry.by },
