@@ -15,7 +15,7 @@ import { type Column, Table } from "@/components/table/Table";
 import { Term } from "@/components/glossary/Term";
 import { StateWord } from "@/components/target/StateWord";
 import { TargetGauge } from "@/components/target/TargetGauge";
-import { currencySign, gaugeLabel, pointsOff, targetText } from "../../change-flow/ripple-view";
+import { costText, currencySign, gaugeLabel, pointsOff, targetText } from "../../change-flow/ripple-view";
 import { printMoment } from "../../moment";
 import { openKitchen } from "../../open-kitchen";
 import { pathId } from "../../path-id";
@@ -68,6 +68,7 @@ export default async function DishPage({ params }: Params) {
       {nearest.length > 0 && (
         <>
           <h2>Where it tips: <Term of="headroom">headroom</Term> in each price</h2>
+          <TipsFirst row={nearest[0]} kitchen={kitchen} over={over} />
           <HeadroomTable rows={nearest} kitchen={kitchen} currency={currency} over={over} />
         </>
       )}
@@ -106,6 +107,14 @@ function lastPassedOn(figures: DishFigures, history: readonly CostPoint[]): { re
   const [now, before] = history;
   if (!now?.amount || !before?.amount || now.atLeast || before.atLeast || figures.net === null || !now.amount.eq(figures.plateCost.amount) || now.amount.eq(before.amount)) return null;
   return { by: now.amount.minus(before.amount), at: now.at, changeNo: now.changeNo, asked: passThrough(before.amount, now.amount, figures.net, figures.target, figures.taxRate) };
+}
+
+/** The price that needs the smallest move, in a sentence. */
+function TipsFirst({ row, kitchen, over }: { readonly row: Headroom | undefined; readonly kitchen: Awaited<ReturnType<typeof openKitchen>>["kitchen"]; readonly over: boolean }) {
+  if (row === undefined || row.headroom === null) return null;
+  const price = costText({ amount: row.breakEven, per: row.per, missing: [] }, kitchen);
+  const far = `${printShare(row.headroom.abs(), kitchen)} %`;
+  return <p>{over ? <>It would be back at its target if {row.name} fell to {price}, {far} below today.</> : <>It tips when {row.name} passes {price}, {far} above today.</>}</p>;
 }
 
 function HeadroomTable({ rows, kitchen, currency, over }: { readonly rows: readonly Headroom[]; readonly kitchen: Awaited<ReturnType<typeof openKitchen>>["kitchen"]; readonly currency: string; readonly over: boolean }) {

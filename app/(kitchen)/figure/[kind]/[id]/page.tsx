@@ -45,13 +45,13 @@ export default async function FigurePage({ params, searchParams }: {
     <>
       <PageTop title={<>{explanation.name} costs {explanation.cost.missing.length > 0 && "at least "}{costText(explanation.cost, kitchen)}</>}
         trail={[{ name: place, href: placeHref }, { name: explanation.name, href: `${OWN[kind]}/${encodeURIComponent(ref.id)}` }]}
-        of={<>standard on {printDay(on ?? live.today, kitchen)}{on !== null && <> · <Link href={figureHref(ref)}>as it stands today</Link></>}</>}
-        answer={<Sentence explanation={explanation} kitchen={kitchen} />} />
+        of={<>standard on {printDay(on ?? live.today, kitchen)} · {on === null ? <a href="#another-day">as it stood on another day</a> : <Link href={figureHref(ref)}>as it stands today</Link>}</>}
+        answer={<Sentence explanation={explanation} kitchen={kitchen} past={on !== null} />} />
       <ExplanationLedger explanation={explanation} kitchen={kitchen} currency={currencySign(kitchen)} on={on} />
       {explanation.costOf.length > 0 && kind !== "spec" && <p>{explanation.costOf.map((one, index) => <span key={one.quantity.unit}>{index > 0 && " · "}{quantityText(one.quantity, kitchen)} costs <strong>{printMoney(one.amount, kitchen, { places: one.amount.abs().lt("0.1") ? 4 : undefined })}</strong></span>)}</p>}
       <About explanation={explanation} cascade={cascade} kitchen={kitchen} />
       <RecordedBy provenance={explanation.provenance} kitchen={kitchen} />
-      <form className="form" method="get">
+      <form className="form" method="get" id="another-day">
         <div className="fields"><DateField name="on" label="As it stood on another day" start={on ?? live.today} /></div>
         <Button type="submit" plain>Show that day</Button>
       </form>
@@ -65,7 +65,7 @@ function compiled(book: Book): Cascade {
   return cascade.value;
 }
 
-function Sentence({ explanation, kitchen }: { readonly explanation: Explanation; readonly kitchen: Kitchen }) {
+function Sentence({ explanation, kitchen, past }: { readonly explanation: Explanation; readonly kitchen: Kitchen; readonly past: boolean }) {
   const { about, cost } = explanation;
   if (cost.missing.length > 0) return <>This is a lower bound: <MissingWords missing={cost.missing} />.</>;
   switch (about.kind) {
@@ -74,7 +74,7 @@ function Sentence({ explanation, kitchen }: { readonly explanation: Explanation;
       const billed = explanation.steps.find((step) => step.kind === "billed");
       const credits = explanation.steps.filter((step) => step.kind === "by-product").length;
       if (!billed?.amount || !billed.quantity || explanation.divisor === null) return null;
-      return <>{quantityText(billed.quantity, kitchen)} bought for {printMoney(billed.amount, kitchen)} at today’s price{credits > 0 && <>, less what the by-products are worth,</>} leaves {quantityText(explanation.divisor, kitchen)} usable.</>;
+      return <>{quantityText(billed.quantity, kitchen)} bought for {printMoney(billed.amount, kitchen)} at {past ? "that day’s" : "today’s"} price{credits > 0 && <>, less what the by-products are worth,</>} leaves {quantityText(explanation.divisor, kitchen)} usable.</>;
     }
     case "spec": return about.costing === "whole" ? <>Portions counted whole from each piece, the end left over taken into account.</> : <>{quantityText(about.size, kitchen)} of {about.cutName}.</>;
     case "recipe": return <>A batch yields {about.yields.map((one) => quantityText(one, kitchen)).join(", or ")}.</>;
