@@ -93,7 +93,7 @@ export async function runChange(formData: FormData, options: ChangeOptions): Pro
     if (!committed.ok) {
       return {
         status: "stale",
-        stale: committed.stale.map((one) => staleView(one, live, kitchen)),
+        stale: committed.stale.map((one) => staleView(one, live, kitchen, changes)),
         basedOn: { ...basis, ...Object.fromEntries(committed.stale.map((one) => [factKey(one.kind, one.id), one.revision])) },
         values,
       };

@@ -40,7 +40,7 @@ export default async function Tests() {
     });
   const idle = rows.filter((row) => row.cuts.length === 0).length;
   const columns: readonly Column<Row>[] = [
-    { key: "of", head: "Of", cell: ({ test, name }) => <Link href={`/tests/${encodeURIComponent(test.id)}`}>{name}</Link> },
+    { key: "of", head: "Of", cell: ({ test, name }) => <Link href={`/tests/${encodeURIComponent(test.id)}`}>{name}<span className="visually-hidden">, {printDay(test.on, kitchen)}</span></Link> },
     { key: "kind", head: "Kind", cell: ({ test }) => KINDS[test.kind].name, fold: "phone", label: "" },
     { key: "on", head: "Day", cell: ({ test }) => printDay(test.on, kitchen), fold: "phone", label: "" },
     { key: "yield", head: "Usable", figure: true, width: 4.5, cell: (row) => row.yield === null ? "–" : <span className="figure"><strong>{row.yield}</strong><span className="u">{"\u00a0"}%</span></span> },

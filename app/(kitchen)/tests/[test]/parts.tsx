@@ -58,7 +58,7 @@ export function Portions({ result, kitchen, currency, unit }: { readonly result:
     <>
       <h2>Portions</h2>
       <Table caption={`${result.portions.length} portion ${result.portions.length === 1 ? "spec" : "specs"} of its cuts, by weight, at this test’s cost`} columns={columns} rows={result.portions} rowKey={({ spec }) => spec.id} />
-      <p className="quiet">A factor per portion is a hidden weight: the {UNITS[unit].many} as purchased that are paid for with each portion. It holds for this size and unit only.</p>
+      <p className="quiet">A factor per portion is a hidden weight: the {UNITS[unit].kind === "mass" ? `${per}s` : UNITS[unit].many} as purchased that are paid for with each portion. It holds for this size and unit only.</p>
     </>
   );
 }
