@@ -104,6 +104,7 @@ test("from the first page to the quote and the scale @phone", async ({ page, isM
     await expect(answer(page)).toContainText(/The food is \d+\.\d % of the price/);
     await expect(page.getByRole("heading", { name: "What is on the plate" })).toBeVisible();
     await expect(page.getByRole("heading", { name: /Where it tips/ })).toBeVisible();
+    await expect(page.getByText(/^It tips when .+ passes \$\d+\.\d\d .+, \d+\.\d % above today\.$/)).toBeVisible();
     await expect(page.getByRole("link", { name: "Change the plate" })).toHaveAttribute("href", "/dishes/strip-steak/edit");
     await expect(page.getByRole("link", { name: "Change the price" })).toHaveAttribute("href", "/dishes/strip-steak/price");
     // Largest first.
@@ -146,11 +147,14 @@ test("from the first page to the quote and the scale @phone", async ({ page, isM
 
   await test.step("the same figure as it stood on another day", async () => {
     const today = await heading(page).innerText();
+    await expect(answer(page)).toContainText("at today’s price");
+    await expect(page.getByRole("link", { name: "as it stood on another day" })).toHaveAttribute("href", "#another-day");
     await page.getByLabel("As it stood on another day").fill("2026-03-02");
     await page.getByRole("button", { name: "Show that day" }).click();
     await expect(page).toHaveURL(/on=2026-03-02/);
     await expect(page.locator(".of").first()).toContainText("standard on Mon 2 Mar 2026");
     expect(await heading(page).innerText()).not.toBe(today);
+    await expect(answer(page)).toContainText("at that day’s price");
     await expectGoodPage(page);
     // A step opened from there stays on that day, until one asks for today.
     await page.getByRole("table").first().getByRole("link", { name: "Beef striploin, boneless", exact: true }).click();
