@@ -37,15 +37,6 @@ test("parts heavier than the whole", async ({ page }) => {
   expect(await changes(page)).toBe(before);
 });
 
-test("by-products worth more than the whole cost", async ({ page }) => {
-  await butcher(page);
-  await part(page, 2).getByLabel("What it is").selectOption("by-product");
-  await part(page, 2).getByLabel("Weight").fill("3 lb");
-  await part(page, 2).getByLabel("Or takes the place of").selectOption("");
-  await part(page, 2).getByLabel("Worth to this house").fill("95");
-  await refused(page, /by-product/i);
-});
-
 test("a price so low that the by-products are worth more than the whole", async ({ page }) => {
   await page.goto("/items");
   await page.getByRole("link", { name: "Beef striploin, boneless", exact: true }).click();
@@ -78,14 +69,6 @@ test("a unit of the wrong kind", async ({ page }) => {
   await page.getByRole("link", { name: "Beef striploin, boneless", exact: true }).click();
   await page.getByLabel("New price for a pound").fill("7 / qt");
   await refused(page, /./, "Record this price");
-});
-
-test("a portion larger than the piece", async ({ page }) => {
-  await page.goto("/cuts");
-  await page.getByRole("link", { name: "Salmon 6 oz", exact: true }).click();
-  await page.getByLabel("Size, before cooking").fill("24 lb");
-  await refused(page, /A 24 lb portion cannot come from/);
-  await expect(page.getByLabel("Size, before cooking")).toHaveValue("24 lb");
 });
 
 test("a recipe that contains itself, with the way round named", async ({ page }) => {
