@@ -181,6 +181,8 @@ export interface Store {
   bookAsOf(kitchenId: string, asOf: AsOf): Promise<Book>;
   /** Lays pretended changes over today's book; nothing is recorded. */
   tryOut(kitchenId: string, changes: readonly Change[]): Promise<Checked<{ readonly live: LiveBook; readonly after: Cascade; readonly report: RippleReport }>>;
+  /** What dated changes would do to the costs of today, to the digit as a commit would tell it; a day to come is told as if it were today. Nothing is recorded. */
+  tryEntries(kitchenId: string, entries: readonly DatedChange[]): Promise<Checked<{ readonly live: LiveBook; readonly after: Cascade; readonly report: RippleReport }>>;
   commit(kitchenId: string, commission: Commission): Promise<Committed>;
   /** Changes, newest first; `before`: only those with a lower number. */
   record(kitchenId: string, page: { readonly before?: number | undefined; readonly limit: number }): Promise<readonly RecordEntry[]>;

@@ -17,6 +17,7 @@ import { openKitchen } from "./open-kitchen";
 import { changeKnown, readBook } from "./read-book";
 import { readJson } from "./read-revisions";
 import { readRecord, readRecordEntry } from "./record";
+import { tryEntries } from "./try-entries";
 
 /** Where the process's own store is kept: the framework loads this module several times over, the process is one. */
 const home = globalThis as { trimledgerStore?: Promise<Store> };
@@ -64,6 +65,7 @@ export function makeStore(opened: Database, clock: Clock = systemClock): Store {
       if (nonsense.length > 0) return { ok: false, problems: nonsense };
       return { ok: true, value: { live, after, report: readRipple(live.cascade, after, ripple) } };
     },
+    tryEntries: async (kitchenId, entries) => tryEntries(reader, await books.newest(reader, kitchenId), entries),
     commit: (kitchenId, commission) => commit(opened, clock, books, kitchenId, commission),
     record: (kitchenId, page) => readRecord(reader, kitchenId, page),
     recordEntry: (kitchenId, changeNo) => readRecordEntry(reader, kitchenId, changeNo),

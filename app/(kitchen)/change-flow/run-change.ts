@@ -77,7 +77,7 @@ export async function runChange(formData: FormData, options: ChangeOptions): Pro
     const changes = entries.map((entry) => entry.change);
 
     if (intent !== "record" && intent !== "over") {
-      const tried = await store.tryOut(kitchenId, changes);
+      const tried = await store.tryEntries(kitchenId, entries);
       if (!tried.ok) return refused(tried.problems);
       return { status: "tried", ripple: rippleView(tried.value.report, kitchen, whenWords(entries, live, kitchen, "tried")), result: options.result?.(tried.value.after, kitchen) ?? null, values };
     }
@@ -107,7 +107,7 @@ export async function runChange(formData: FormData, options: ChangeOptions): Pro
       sentence: `Recorded as change ${committed.changeNo}.${crossing === null ? "" : ` ${crossing}`}`,
       href: `/record/${committed.changeNo}`,
       next: options.next?.(committed.changeNo) ?? null,
-      ripple: rippleView(committed.report, kitchen, whenWords(entries, live, kitchen, "recorded")),
+      ripple: rippleView(committed.report, kitchen, whenWords(entries, committed.live, kitchen, "recorded")),
       values,
     };
   } catch (error) {
@@ -124,6 +124,8 @@ function whenWords(entries: readonly DatedChange[], live: LiveBook, kitchen: Fac
   if (first === undefined) return null;
   const day = printDay(first, kitchen);
   if (first > live.today) return at === "tried" ? `Told as if it applied today; it will apply from ${day}.` : `It will apply by itself from ${day}.`;
+  const since = entries.map(({ change }) => live.book.provenance.get(factKey(change.kind, change.id))?.validFrom ?? "").filter((newer) => newer > first).sort()[0];
+  if (since !== undefined) return `It ${at === "tried" ? "would count" : "counts"} from ${day}, until what was recorded from ${printDay(since, kitchen)}: today’s costs stand on that.`;
   return `It applies from ${day}; the figures are today’s.`;
 }
 
