@@ -10,7 +10,7 @@
  */
 "use client";
 import {
-  type Checked, type Kind, type Unit, UNITS, good, parseMoney, parseNumber, parseQuantity, parseRate, parseShare, printMoney, printNumber, printShare, quantityText, rateText, toDecimal,
+  type Checked, type Kind, type Unit, UNITS, good, parseMoney, parseNumber, parseQuantity, parseRate, parseShare, printMoney, printNumber, quantityText, rateText, shareText, toDecimal,
 } from "@/lib/measure";
 import { useKitchen } from "@/components/kitchen/KitchenContext";
 import { EchoField, type EchoFieldProps } from "./EchoField";
@@ -55,7 +55,7 @@ export function ShareField(props: EchoFieldProps) {
   const { habits } = useKitchen();
   const understand = (text: string): Checked<string> => {
     const read = parseShare(text, habits);
-    return read.ok ? good(`${printShare(toDecimal(read.value), habits)} %`) : read;
+    return read.ok ? good(shareText(read.value, habits)) : read;
   };
   return <EchoField understand={understand} unit="%" inputMode="decimal" {...props} />;
 }

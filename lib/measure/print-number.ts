@@ -2,7 +2,7 @@
  * Printing numbers, money, shares and days with the kitchen's own marks. Rounding happens here and nowhere before:
  * money to the currency's decimals, factors to 4, percentages to 1, as the trade prints them.
  */
-import { type Decimal, toDecimal } from "./decimal";
+import { type Decimal, type Exact, toDecimal } from "./decimal";
 import type { Habits } from "./habits";
 import { type Rate, perUnit } from "./quantity";
 import { moneyPlaces, roundHalfUp } from "./round";
@@ -65,6 +65,11 @@ export function printFactor(factor: Decimal, habits: Pick<Habits, "locale">): st
 /** A share of one told in hundredths, without the sign: 0.325 is "32.5". One place unless said otherwise. */
 export function printShare(share: Decimal, habits: Pick<Habits, "locale">, options: { readonly places?: number | undefined } = {}): string {
   return printNumber(share.mul(100), habits, { places: options.places ?? 1 });
+}
+
+/** A recorded share as text: "8.875 %". Keeps every decimal that was given, so that it can stand in a field and be read back. */
+export function shareText(share: Exact, habits: Pick<Habits, "locale">): string {
+  return `${printNumber(toDecimal(share).mul(100), habits)} %`;
 }
 
 /** A difference of two shares in percentage points, without its sign, for sentences that say "up" or "down": 0.013 is "1.3". */

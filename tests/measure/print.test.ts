@@ -1,7 +1,7 @@
 /** Figures as they are printed, with the rounding rules of the trade. */
 import { describe, expect, test } from "vitest";
-import { Decimal, type Habits, type Quantity, type Unit, exact, moneyFigure, moneyPlaces, printDay, printFactor, printMoney, printPoints, printQuantity, printShare, printUnitCost, quantityText, rateText, roundMoney } from "@/lib/measure";
-import { british, french, german, japanese, us } from "./habits";
+import { Decimal, type Habits, type Quantity, type Unit, exact, moneyFigure, moneyPlaces, parseShare, printDay, printFactor, printMoney, printPoints, printQuantity, printShare, printUnitCost, quantityText, rateText, roundMoney, shareText } from "@/lib/measure";
+import { KITCHENS, british, french, german, japanese, us } from "./habits";
 
 const q = (amount: string, unit: Unit): Quantity => ({ amount: exact(amount), unit });
 const plain = (text: string): string => text.replace(/[\u00a0\u202f]/g, " ");
@@ -61,6 +61,18 @@ test("factors to four places, shares and points to one, days day first", () => {
   expect(printPoints(new Decimal("-0.013"), us)).toBe("1.3");
   expect(printDay("2026-11-25", us)).toBe("Wed 25 Nov 2026");
   expect(printDay("2026-11-25", german)).toBe("Mi 25 Nov 2026");
+});
+
+test("a recorded share keeps every decimal, so that what stands in a field is read back as it was", () => {
+  expect(shareText(exact("0.08875"), us)).toBe("8.875 %");
+  expect(shareText(exact("0.3"), us)).toBe("30 %");
+  expect(shareText(exact("0.08875"), german)).toBe("8,875 %");
+  for (const habits of KITCHENS) {
+    for (const share of ["0", "0.005", "0.01", "0.08875", "0.2825", "0.3", "0.333333", "1"]) {
+      const back = parseShare(shareText(exact(share), habits), habits);
+      expect(back.ok && back.value, `${share} in ${habits.locale}`).toBe(share);
+    }
+  }
 });
 
 test("an unknown locale or currency prints plainly instead of failing", () => {

@@ -4,7 +4,7 @@
  */
 import type { Book, FactKind, FactOf, PartValue } from "@/lib/book";
 import { kitchenOf, printPack } from "@/lib/book";
-import { type Money, type Quantity, type Rate, printDay, printMoney, printShare, quantityText, rateText, toDecimal } from "@/lib/measure";
+import { type Money, type Quantity, type Rate, printDay, printMoney, quantityText, rateText, shareText, toDecimal } from "@/lib/measure";
 import type { Fact } from "@/lib/store";
 
 export interface FactLine {
@@ -195,7 +195,7 @@ class Words {
   }
 
   private share(value: FactOf["kitchen"]["target"]): string {
-    return `${printShare(toDecimal(value), this.habits)} %`;
+    return shareText(value, this.habits);
   }
 }
 
