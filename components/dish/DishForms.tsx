@@ -5,7 +5,7 @@ import { type Choice, LinesField, MoneyField, PickField, PickList, QuantityField
 
 const ANY = ["mass", "volume", "count"] as const;
 const ROLES: readonly Choice[] = [
-  { value: "main", label: "main" }, { value: "side", label: "side" }, { value: "garnish", label: "garnish" }, { value: "cover", label: "comes with every cover" }, { value: "packaging", label: "packaging" },
+  { value: "main", label: "main" }, { value: "side", label: "side" }, { value: "garnish", label: "garnish" }, { value: "cover", label: "with every cover" }, { value: "packaging", label: "packaging" },
 ];
 
 type Form = Pick<ChangeFormProps, "action" | "basedOn" | "recordLabel" | "hidden">;
@@ -14,18 +14,18 @@ export function DishForm({ values, rows, labels, withPrice, ...form }: Form & { 
   return (
     <ChangeForm {...form} values={values}>
       <div className="fields">
-        <TextField name="name" label="Name of the dish" required />
+        <TextField name="name" label="Name of the dish" hint="As printed on the menu" required />
         <TextField name="section" label="Section of the menu" hint="Starters, mains, desserts" />
         {withPrice && <MoneyField name="gross" label="Menu price" hint="As printed; may come later" />}
         {withPrice && <ShareField name="target" label="Target food cost" hint="Empty: the kitchen’s" />}
       </div>
       <PickList id="larder" labels={labels} />
       <LinesField name="lines" legend="What is on the plate" noun="line" rows={rows} blankWhen={["of", "quantity"]} hidden={["key"]} least={1}>
-        {(prefix) => (
+        {(prefix, index) => (
           <>
-            <QuantityField name={`${prefix}.quantity`} label="Quantity" kinds={ANY} hint="1 portion, 4 oz, 2 fl oz" />
-            <PickField name={`${prefix}.of`} label="Of" list="larder" hint="Item, cut, portion or recipe" />
-            <SelectField name={`${prefix}.role`} label="What it is" choices={ROLES} start="main" />
+            <QuantityField name={`${prefix}.quantity`} label="Quantity" kinds={ANY} {...(index === 0 ? { hint: "1 portion, 4 oz, 2 fl oz" } : {})} />
+            <PickField name={`${prefix}.of`} label="Of" list="larder" {...(index === 0 ? { hint: "Item, cut, portion or recipe" } : {})} />
+            <SelectField name={`${prefix}.role`} label="What it is" choices={ROLES} start="main" {...(index === 0 ? { hint: "Its part on the plate" } : {})} />
           </>
         )}
       </LinesField>
@@ -34,13 +34,14 @@ export function DishForm({ values, rows, labels, withPrice, ...form }: Form & { 
   );
 }
 
-export function PriceForm({ values, ...form }: Form & { readonly values: Values }) {
+/** `kitchenTarget` and `kitchenTax` as printed: what counts where the dish has none of its own. */
+export function PriceForm({ values, kitchenTarget, kitchenTax, ...form }: Form & { readonly values: Values; readonly kitchenTarget: string; readonly kitchenTax: string }) {
   return (
     <ChangeForm {...form} values={values}>
       <div className="fields">
         <MoneyField name="gross" label="Menu price" required hint="As printed on the menu" />
-        <ShareField name="target" label="Target food cost" hint="Of the net price; empty: the kitchen’s" />
-        <ShareField name="taxRate" label="Tax within the price" hint="Empty: the kitchen’s" />
+        <ShareField name="target" label="Target food cost" hint={`Of the net price; empty: the kitchen’s ${kitchenTarget}`} />
+        <ShareField name="taxRate" label="Tax within the price" hint={`Empty: the kitchen’s ${kitchenTax}`} />
       </div>
     </ChangeForm>
   );

@@ -25,6 +25,7 @@ export function ExplanationLedger({ explanation, kitchen, currency, on }: { read
     { key: "quantity", head: "Quantity", figure: true, fold: "phone", label: "", cell: (row) => quantityCell(row, explanation, kitchen) },
     { key: "rate", head: `${currency} for one`, label: "at", figure: true, fold: "phone", cell: (row) => row.is === "step" && row.step.rate !== null ? <Figure of={{ figure: rateFigure(row.step.rate.amount, kitchen), unit: `/ ${UNITS[row.step.rate.per].one}` }} /> : "" },
     { key: "amount", head: currency, figure: true, width: 5.5, cell: (row) => amountCell(row, explanation, kitchen) },
+    ...(explanation.ref.kind === "recipe" ? [{ key: "share", head: "Share", label: "share", figure: true, fold: "phone", cell: (row) => row.is === "step" && row.step.share !== null ? <Figure of={{ figure: printShare(row.step.share, kitchen), unit: "%" }} /> : "" } satisfies Column<Row>] : []),
   ];
   return <Table caption={CAPTION[explanation.ref.kind]} columns={columns} rows={rows} rowKey={(row) => (row.is === "step" ? row.step.key : row.is)} rowRule={(row) => row.is === "total" ? "sum" : row.is === "step" && SET_IN.has(row.step.kind) ? "in" : null} narrow />;
 }

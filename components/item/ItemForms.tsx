@@ -1,22 +1,26 @@
-/** The forms about what is bought: an item with its purchase specification, a dealer's quote, and a new price as a question. */
+/**
+ * The forms about what is bought: an item with its purchase specification, a dealer's quote, a new price as a question,
+ * and whom it is bought from.
+ */
 "use client";
 import { type ReactNode, useState } from "react";
-import type { Unit } from "@/lib/measure";
+import { type Unit, kindOf, oneOf } from "@/lib/measure";
 import { ChangeForm, type ChangeFormProps } from "@/components/change/ChangeForm";
-import { type Choice, DateField, MoneyField, NumberField, QuantityField, RadioField, SelectField, TextField, TickField, type Values } from "@/components/form";
+import { type Choice, DateField, MoneyField, NumberField, QuantityField, RadioField, RateField, SelectField, TextField, TickField, type Values } from "@/components/form";
 
 type Form = Pick<ChangeFormProps, "action" | "basedOn" | "hidden" | "id">;
 
 export const KIND_CHOICES: readonly Choice[] = [{ value: "mass", label: "by weight" }, { value: "volume", label: "by volume" }, { value: "count", label: "by count" }];
 const BASIS: readonly Choice[] = [{ value: "quoted", label: "quoted" }, { value: "contract", label: "contract" }, { value: "invoice", label: "invoice" }];
 
-/** "If a pound costs $7.10 → [7.60] from [today]": the form of a dealer's new price. */
-export function NewPriceForm({ values, now, what, ...form }: Form & { readonly values: Values; readonly now: string; readonly what: string }) {
+/** "If a pound costs $7.10 → [7.60] from [today]": the form of a dealer's new price, for a pack or for one of a unit. */
+export function NewPriceForm({ values, now, what, per, ...form }: Form & { readonly values: Values; readonly now: string; readonly what: string; readonly per: "pack" | Unit }) {
+  const field = { name: "price", label: `New price for ${what}`, figured: true } as const;
   return (
     <ChangeForm {...form} values={values} recordLabel="Record this price" dated={false}>
       <div className="ask">
         <span>If {what} costs {now}{" → "}</span>
-        <MoneyField name="price" label={`New price for ${what}`} figured />
+        {per === "pack" ? <MoneyField {...field} /> : <RateField {...field} bare={per} kinds={[kindOf(per)]} unit={undefined} />}
         <span>from</span>
         <DateField name="from" label="From which day" />
       </div>
@@ -26,12 +30,13 @@ export function NewPriceForm({ values, now, what, ...form }: Form & { readonly v
 
 export interface QuoteFieldsProps {
   readonly dealers: readonly Choice[];
-  readonly unit: Unit;
+  /** The units in which its dealers may tell a price, the customary one first. */
+  readonly units: readonly Unit[];
   readonly newDealer: boolean;
 }
 
 /** Dealer, pack and price. */
-export function QuoteFields({ dealers, unit, newDealer }: QuoteFieldsProps): ReactNode {
+export function QuoteFields({ dealers, units, newDealer }: QuoteFieldsProps): ReactNode {
   const [dealer, setDealer] = useState("");
   const fresh = dealer === "new" || (newDealer && dealers.length === 0);
   return (
@@ -40,10 +45,11 @@ export function QuoteFields({ dealers, unit, newDealer }: QuoteFieldsProps): Rea
       <div className="fields">
         {(dealers.length > 0 || !newDealer) && <SelectField name="quote.dealerId" label="Dealer" choices={[...dealers, ...(newDealer ? [{ value: "new", label: "A new dealer" }] : [])]} none="Choose…" onChoice={setDealer} />}
         {fresh && <TextField name="dealerName" label="Name of the new dealer" required />}
+        {!fresh && newDealer && <noscript><TextField name="dealerName" label="Name, if it is a new dealer" /></noscript>}
         <TextField name="quote.pack" label="Pack" hint="40 lb, 4/5 lb, 6/102 oz can, 80 ct, case of 4 bags of 5 lb" required />
         <TickField name="quote.catchWeight" label="Catch weight: billed by what it weighs" />
         <MoneyField name="quote.price" label="Price" required />
-        <SelectField name="quote.per" label="The price is for" choices={[{ value: "pack", label: "the pack" }, { value: unit, label: `one ${unit}` }, { value: "each", label: "each" }, { value: "kg", label: "one kg" }, { value: "L", label: "one L" }, { value: "gal", label: "one gal" }].filter((choice, at, all) => all.findIndex((one) => one.value === choice.value) === at)} />
+        <SelectField name="quote.per" label="The price is for" choices={[{ value: "pack", label: "the pack" }, ...units.map((unit) => ({ value: unit, label: unit === "each" ? "each" : oneOf(unit) }))]} />
         <SelectField name="quote.basis" label="It is" choices={BASIS} />
         <TextField name="quote.code" label="Dealer’s order code" />
       </div>
@@ -51,34 +57,43 @@ export function QuoteFields({ dealers, unit, newDealer }: QuoteFieldsProps): Rea
   );
 }
 
-export function ItemFields({ fixedKind }: { readonly fixedKind: boolean }): ReactNode {
+function ItemFields(): ReactNode {
   return (
     <>
       <div className="fields">
-        <TextField name="name" label="Name of the item" required />
+        <TextField name="name" label="Name of the item" hint="As the kitchen says it" required />
         <TextField name="section" label="Shelf" hint="Beef, Produce, Dairy" />
         <TextField name="specification" label="Purchase specification" hint="Grade, weight range, trim, state" wide lines={2} />
       </div>
-      {!fixedKind && <RadioField name="kind" label="It is costed" choices={KIND_CHOICES} />}
-      <fieldset>
-        <legend>Between weight, volume and count</legend>
-        <p className="quiet">Only where recipes need it: a cup of something bought by weight, or a clove of something bought by the case.</p>
-        <div className="fields">
-          <NumberField name="density.gramsPerMl" label="Grams in a millilitre" hint="Water is 1" />
-          <TextField name="density.source" label="Where that comes from" hint="Own cup, weighed" />
-          <QuantityField name="eachWeight.weight" label="What one weighs" kinds={["mass"]} bare="g" />
-          <TextField name="eachWeight.source" label="Where that comes from" hint="Average of a case, weighed" />
-        </div>
-      </fieldset>
+      <RadioField name="kind" label="It is costed" choices={KIND_CHOICES} />
     </>
   );
 }
 
-export function NewItemForm({ values, dealers, unit, ...form }: Form & { readonly values: Values; readonly dealers: readonly Choice[]; readonly unit: Unit }) {
+/** What lets weight, volume and count of an item meet. */
+function MeetFields(): ReactNode {
+  return (
+    <fieldset>
+      <legend>Between weight, volume and count</legend>
+      <p className="quiet">Only where recipes need it: a cup of something bought by weight, or a clove of something bought by the case.</p>
+      <div className="fields">
+        <NumberField name="density.gramsPerMl" label="Grams in a millilitre" hint="Water is 1" />
+        <TextField name="density.source" label="Where the density comes from" hint="Own cup, weighed" />
+      </div>
+      <div className="fields">
+        <QuantityField name="eachWeight.weight" label="What one weighs" kinds={["mass"]} bare="g" hint="8 oz, 225 g" />
+        <TextField name="eachWeight.source" label="Where that weight comes from" hint="Average of a case, weighed" />
+      </div>
+    </fieldset>
+  );
+}
+
+export function NewItemForm({ values, dealers, units, ...form }: Form & { readonly values: Values; readonly dealers: readonly Choice[]; readonly units: readonly Unit[] }) {
   return (
     <ChangeForm {...form} values={values} recordLabel="Record this item">
-      <ItemFields fixedKind={false} />
-      <QuoteFields dealers={dealers} unit={unit} newDealer />
+      <ItemFields />
+      <QuoteFields dealers={dealers} units={units} newDealer />
+      <MeetFields />
     </ChangeForm>
   );
 }
@@ -86,18 +101,32 @@ export function NewItemForm({ values, dealers, unit, ...form }: Form & { readonl
 export function EditItemForm({ values, dealers, ...form }: Form & { readonly values: Values; readonly dealers: readonly Choice[] }) {
   return (
     <ChangeForm {...form} values={values} recordLabel="Record the change">
-      <ItemFields fixedKind={false} />
+      <ItemFields />
       <div className="fields">
         <SelectField name="dealerId" label="Bought from" choices={dealers} none="Whoever quoted last" hint="It is costed at this dealer’s price" />
+      </div>
+      <MeetFields />
+    </ChangeForm>
+  );
+}
+
+/** Which of the dealers that quote an item it is bought from, and so costed at. */
+export function BoughtFromForm({ values, dealers, ...form }: Form & { readonly values: Values; readonly dealers: readonly Choice[] }) {
+  return (
+    <ChangeForm {...form} values={values} recordLabel="Record the dealer">
+      <div className="fields">
+        <SelectField name="dealerId" label="Buy it from" choices={dealers} none="Whoever quoted last" />
       </div>
     </ChangeForm>
   );
 }
 
-export function QuoteForm({ values, dealers, unit, recordLabel, ...form }: Form & { readonly values: Values; readonly dealers: readonly Choice[]; readonly unit: Unit; readonly recordLabel: string }) {
+export function QuoteForm({ values, dealers, units, newDealer = true, ...form }: Form & Pick<ChangeFormProps, "recordLabel" | "dated"> & {
+  readonly values: Values; readonly dealers: readonly Choice[]; readonly units: readonly Unit[]; readonly newDealer?: boolean;
+}) {
   return (
-    <ChangeForm {...form} values={values} recordLabel={recordLabel}>
-      <QuoteFields dealers={dealers} unit={unit} newDealer />
+    <ChangeForm {...form} values={values}>
+      <QuoteFields dealers={dealers} units={units} newDealer={newDealer} />
     </ChangeForm>
   );
 }

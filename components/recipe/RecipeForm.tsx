@@ -16,7 +16,7 @@ export function RecipeForm({ values, rows, labels, ...form }: RecipeFormProps) {
   return (
     <ChangeForm {...form} values={values}>
       <div className="fields">
-        <TextField name="name" label="Name of the recipe" required />
+        <TextField name="name" label="Name of the recipe" hint="As the kitchen says it" required />
         <TextField name="section" label="Section" hint="Stocks, sauces, sides" />
       </div>
       <fieldset>
@@ -24,16 +24,16 @@ export function RecipeForm({ values, rows, labels, ...form }: RecipeFormProps) {
         <div className="fields">
           <QuantityField name="yields.0" label="Yield" kinds={ANY} required hint="4 qt, 3.8 L, 8 lb, 32 portions" />
           <QuantityField name="yields.1" label="The same, measured another way" kinds={ANY} hint="Only if it is used by another kind of unit" />
-          <QuantityField name="yields.2" label="And another" kinds={ANY} />
+          <QuantityField name="yields.2" label="And another" kinds={ANY} hint="Weight, volume and portions" />
         </div>
       </fieldset>
       <PickList id="larder" labels={labels} />
       <LinesField name="lines" legend="What goes into it" noun="line" rows={rows} blankWhen={["of", "quantity"]} hidden={["key"]} least={1}>
-        {(prefix) => (
+        {(prefix, index) => (
           <>
-            <QuantityField name={`${prefix}.quantity`} label="Quantity" kinds={ANY} hint="2 1/4 cup, 3 lb, 1 portion" />
-            <PickField name={`${prefix}.of`} label="Of" list="larder" hint="Item, cut, portion or recipe" />
-            <TextField name={`${prefix}.note`} label="Note" />
+            <QuantityField name={`${prefix}.quantity`} label="Quantity" kinds={ANY} {...(index === 0 ? { hint: "2 1/4 cup, 3 lb, 1 portion" } : {})} />
+            <PickField name={`${prefix}.of`} label="Of" list="larder" {...(index === 0 ? { hint: "Item, cut, portion or recipe" } : {})} />
+            <TextField name={`${prefix}.note`} label="Note" {...(index === 0 ? { hint: "If it needs one" } : {})} />
           </>
         )}
       </LinesField>

@@ -53,7 +53,7 @@ const BASED_ON = z.record(z.string().max(300), z.number().int().nullable());
 export async function runChange(formData: FormData, options: ChangeOptions): Promise<ChangeState> {
   const form = readForm(formData);
   const { values } = form;
-  const refused = (problems: readonly Problem[]): ChangeState => ({ status: "refused", problems: form.onScreen(problems), values });
+  const refused = (problems: readonly Problem[]): ChangeState => ({ status: "refused", problems: onceEach(form.onScreen(problems)), values });
   const { store, kitchenId, kitchen, live, writer } = await openKitchen();
   try {
     const intent = formData.get("intent");
@@ -117,6 +117,11 @@ export async function runChange(formData: FormData, options: ChangeOptions): Pro
   }
 }
 
+/** One sentence is told once, though two facts may have the same thing wrong with them. */
+function onceEach(problems: readonly Problem[]): readonly Problem[] {
+  return problems.filter((problem, index) => problems.findIndex((other) => other.sentence === problem.sentence && (other.path === problem.path || problem.path === "")) === index);
+}
+
 /** Words for a change that applies on another day than today. */
 function whenWords(entries: readonly DatedChange[], live: LiveBook, kitchen: FactOf["kitchen"], at: "tried" | "recorded"): string | null {
   const days = [...new Set(entries.map((entry) => entry.validFrom))].filter((day) => day !== live.today).sort();
@@ -125,7 +130,7 @@ function whenWords(entries: readonly DatedChange[], live: LiveBook, kitchen: Fac
   const day = printDay(first, kitchen);
   if (first > live.today) return at === "tried" ? `Told as if it applied today; it will apply from ${day}.` : `It will apply by itself from ${day}.`;
   const since = entries.map(({ change }) => live.book.provenance.get(factKey(change.kind, change.id))?.validFrom ?? "").filter((newer) => newer > first).sort()[0];
-  if (since !== undefined) return `It ${at === "tried" ? "would count" : "counts"} from ${day}, until what was recorded from ${printDay(since, kitchen)}: today’s costs stand on that.`;
+  if (since !== undefined) return `It ${at === "tried" ? "would apply" : "applies"} from ${day}; what stands today applies from ${printDay(since, kitchen)}, so today’s costs stay as they are.`;
   return `It applies from ${day}; the figures are today’s.`;
 }
 

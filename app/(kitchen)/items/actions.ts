@@ -1,7 +1,10 @@
-/** What can be done to items: put one in the book, reprice it, add or correct a dealer's quote, change or take it off. */
+/**
+ * What can be done to items: put one in the book, reprice it, add, change, correct or drop a dealer's quote, choose whom it
+ * is bought from, change it or take it off.
+ */
 "use server";
 import { type Quote, readFact } from "@/lib/book";
-import { type Checked, type Problem, at, bad, good } from "@/lib/measure";
+import { type Checked, type Problem, at, bad, good, kindOf, parseMoney, parseRate, printNumber, toDecimal } from "@/lib/measure";
 import { type DatedChange, newId } from "@/lib/store";
 import type { ChangeState } from "@/components/change/state";
 import { type ChangeInput, runChange } from "../change-flow/run-change";
@@ -11,13 +14,18 @@ const text = (formData: FormData, name: string): string => {
   return typeof value === "string" ? value : "";
 };
 
-/** A new price of a quote, everything else about it as it was. */
+/** A new price of a quote, everything else about it as it was; "15.65 / kg" also says for how much it is. */
 export async function repriceItem(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   return runChange(formData, {
     read: ({ form, live, habits, dated }) => {
       const quote = live.book.shelves.quote.get(form.text("quoteId"));
       if (quote === undefined) return bad("", "not-in-the-book", "That price is not in the book any more: open the item again.");
-      const read = readFact("quote", { ...quote, price: form.text("price") }, habits);
+      const typed = form.text("price");
+      const rate = quote.per === "pack" || typed === "" ? null : parseRate(typed, habits, { bare: quote.per, kinds: [kindOf(quote.per)] });
+      if (rate !== null && !rate.ok) return { ok: false, problems: at("price", rate.problems) };
+      // A price written with its unit is kept as the figure, in the kitchen's own marks, and the unit beside it.
+      const price = rate === null || parseMoney(typed, habits).ok ? typed : printNumber(toDecimal(rate.value.amount), habits);
+      const read = readFact("quote", { ...quote, price, per: rate?.value.per ?? quote.per }, habits);
       return read.ok ? good([dated({ kind: "quote", id: read.value.id, after: read.value })]) : read;
     },
   });
@@ -54,7 +62,27 @@ export async function editItem(_state: ChangeState, formData: FormData): Promise
   });
 }
 
-/** Another dealer's quote, or a correction of one: `replaces` names the revision that was wrong. */
+/** Which dealer an item is bought from, and so costed at; nothing else about it. */
+export async function buyFrom(_state: ChangeState, formData: FormData): Promise<ChangeState> {
+  return runChange(formData, {
+    read: ({ form, live, habits, dated }) => {
+      const item = live.book.shelves.item.get(form.text("id"));
+      if (item === undefined) return bad("", "not-in-the-book", "That item is not in the book any more.");
+      const read = readFact("item", { ...item, dealerId: form.text("dealerId") }, habits);
+      return read.ok ? good([dated({ kind: "item", id: read.value.id, after: read.value })]) : read;
+    },
+  });
+}
+
+/** A dealer does not offer it any more. */
+export async function withdrawQuote(_state: ChangeState, formData: FormData): Promise<ChangeState> {
+  return runChange(formData, {
+    read: ({ form, dated }) => good([dated({ kind: "quote", id: form.text("quoteId"), after: null })]),
+    next: () => `/items/${encodeURIComponent(text(formData, "itemId"))}`,
+  });
+}
+
+/** A dealer's quote: another one, a change of one, or a correction, where `replaces` names the revision that was wrong. */
 export async function saveQuote(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   return runChange(formData, {
     read: (input): Checked<readonly DatedChange[]> => {

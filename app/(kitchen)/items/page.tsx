@@ -1,4 +1,4 @@
-/** What is bought, shelf by shelf, with the price it is costed at. */
+/** What is bought, shelf by shelf, with the price it is costed at; a long larder can be searched by name, shelf or dealer. */
 import type { Metadata } from "next";
 import Link from "next/link";
 import { type Item, type Quote, costingQuote, factKey, printPack } from "@/lib/book";
@@ -6,10 +6,12 @@ import { type NodeCost, costOf } from "@/lib/cascade";
 import { UNITS, moneyFigure, printDay, toDecimal } from "@/lib/measure";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { ButtonLink } from "@/components/form";
+import { Find } from "@/components/find/Find";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { currencySign, printNodeCost } from "../change-flow/ripple-view";
+import { answering, askedFor } from "../find";
 import { openKitchen } from "../open-kitchen";
 
 export const metadata: Metadata = { title: "Items" };
@@ -21,7 +23,12 @@ interface Row {
   readonly since: string | undefined;
 }
 
-export default async function Items() {
+/** The most rows on one page, and how many it takes before finding is offered. */
+const MOST = 400;
+const LONG = 20;
+
+export default async function Items({ searchParams }: { readonly searchParams: Promise<Readonly<Record<string, string | readonly string[] | undefined>>> }) {
+  const asked = askedFor((await searchParams)["find"]);
   const { live, kitchen } = await openKitchen();
   const { book, cascade } = live;
   const currency = currencySign(kitchen);
@@ -29,7 +36,10 @@ export default async function Items() {
     const quote = costingQuote(book, item.id);
     return { item, quote, cost: costOf(cascade, { kind: "item", id: item.id }), since: quote === null ? undefined : book.provenance.get(factKey("quote", quote.id))?.validFrom };
   });
-  const sections = [...new Set(rows.map((row) => row.item.section))].sort();
+  const found = answering(rows, asked, ({ item, quote }) => [item.name, item.section, item.specification, quote === null ? "no price" : book.shelves.dealer.get(quote.dealerId)?.name])
+    .toSorted((a, b) => (a.item.section === b.item.section ? (a.item.name < b.item.name ? -1 : 1) : a.item.section < b.item.section ? -1 : 1));
+  const shown = found.slice(0, MOST);
+  const sections = [...new Set(shown.map((row) => row.item.section))];
   const without = rows.filter((row) => (row.cost?.missing.length ?? 1) > 0).length;
   const newest = rows.map((row) => row.since ?? "").sort().at(-1);
   const columns: readonly Column<Row>[] = [
@@ -48,8 +58,13 @@ export default async function Items() {
       </PageTop>
       {rows.length === 0
         ? <EmptyPage what="An item is something you buy, as the dealer sells it: a striploin, a case of carrots, a can of tomatoes. Everything else is costed from here."><ButtonLink href="/items/new">Add the first item</ButtonLink></EmptyPage>
-        : <Table caption={`${rows.length} items by shelf`} columns={columns} rowKey={({ item }) => item.id}
-            groups={sections.map((section) => ({ title: section === "" ? "Other" : section, rows: rows.filter((row) => row.item.section === section).sort((a, b) => (a.item.name < b.item.name ? -1 : 1)) })).map((group) => ({ ...group, note: String(group.rows.length) }))} />}
+        : (
+          <>
+            {rows.length > LONG && <Find page="/items" label="Find an item" asked={asked} found={found.length} all={rows.length} most={MOST} />}
+            {found.length > 0 && <Table caption={`${shown.length} ${shown.length === 1 ? "item" : "items"} by shelf`} columns={columns} rowKey={({ item }) => item.id}
+              groups={sections.map((section) => shown.filter((row) => row.item.section === section)).map((group) => ({ title: group[0]?.item.section || "Other", rows: group, note: String(group.length) }))} />}
+          </>
+        )}
     </>
   );
 }

@@ -2,14 +2,16 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import type { Recipe } from "@/lib/book";
-import { type CostOf, type NodeCost, batchCostOf, costOf, usersOf } from "@/lib/cascade";
+import { type CostOf, type NodeCost, type User, batchCostOf, costOf, usersOf } from "@/lib/cascade";
 import { UNITS, moneyFigure, printDay, quantityText } from "@/lib/measure";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { ButtonLink } from "@/components/form";
+import { Find } from "@/components/find/Find";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { currencySign } from "../change-flow/ripple-view";
+import { answering, askedFor } from "../find";
 import { openKitchen } from "../open-kitchen";
 
 export const metadata: Metadata = { title: "Recipes" };
@@ -18,37 +20,56 @@ interface Row {
   readonly recipe: Recipe;
   readonly cost: NodeCost;
   readonly per: CostOf | undefined;
-  readonly uses: number;
+  readonly users: readonly User[];
 }
 
-export default async function Recipes() {
+/** The most rows on one page, and how many it takes before finding is offered. */
+const MOST = 400;
+const LONG = 20;
+
+export default async function Recipes({ searchParams }: { readonly searchParams: Promise<Readonly<Record<string, string | readonly string[] | undefined>>> }) {
+  const asked = askedFor((await searchParams)["find"]);
   const { live, kitchen } = await openKitchen();
   const { book, cascade } = live;
   const currency = currencySign(kitchen);
-  const rows = [...book.shelves.recipe.values()].flatMap((recipe): Row[] => {
+  const all = [...book.shelves.recipe.values()];
+  const found = answering(all, asked, (recipe) => [recipe.name, recipe.section])
+    .toSorted((a, b) => (a.section === b.section ? (a.name < b.name ? -1 : 1) : a.section < b.section ? -1 : 1));
+  const shown = found.slice(0, MOST).flatMap((recipe): Row[] => {
     const ref = { kind: "recipe", id: recipe.id } as const;
     const cost = costOf(cascade, ref);
-    return cost === null ? [] : [{ recipe, cost, per: batchCostOf(recipe, cost.amount)[0], uses: usersOf(book, ref).length }];
+    return cost === null ? [] : [{ recipe, cost, per: batchCostOf(recipe, cost.amount)[0], users: usersOf(book, ref) }];
   });
-  const sections = [...new Set(rows.map((row) => row.recipe.section))].sort();
-  const gaps = rows.filter((row) => row.cost.missing.length > 0).length;
+  const sections = [...new Set(shown.map((row) => row.recipe.section))];
+  const gaps = all.filter((recipe) => (costOf(cascade, { kind: "recipe", id: recipe.id })?.missing.length ?? 0) > 0).length;
   const columns: readonly Column<Row>[] = [
     { key: "name", head: "Recipe", cell: ({ recipe }) => <Link href={`/recipes/${encodeURIComponent(recipe.id)}`}>{recipe.name}</Link> },
     { key: "yield", head: "A batch yields", fold: "phone", label: "", cell: ({ recipe }) => recipe.yields.map((one) => quantityText(one, kitchen)).join(", or ") },
     { key: "batch", head: `A batch, ${currency}`, label: "batch", figure: true, fold: "phone", cell: ({ recipe, cost }) => <>{cost.missing.length > 0 && <span className="quiet small">at least </span>}<Figure of={{ figure: moneyFigure(cost.amount, kitchen), unit: "" }} href={figureHref({ kind: "recipe", id: recipe.id })} label={`A batch of ${recipe.name}`} /></> },
     { key: "per", head: "Costs", figure: true, width: 8, cell: ({ per }) => per === undefined ? "" : <Figure of={{ figure: moneyFigure(per.amount, kitchen), unit: `${currency}/${UNITS[per.quantity.unit].one}` }} /> },
-    { key: "uses", head: "Used in", figure: true, fold: "phone", cell: (row) => row.uses },
+    { key: "uses", head: "Used in", fold: "narrow", label: "used in", cell: ({ users }) => <span className="quiet">{usedIn(users)}</span> },
   ];
   return (
     <>
-      <PageTop title="Recipes" of={`${rows.length} ${rows.length === 1 ? "recipe" : "recipes"} · as of ${printDay(live.today, kitchen)}`}
-        answer={rows.length === 0 ? undefined : gaps === 0 ? "Every recipe is wholly costed." : `${gaps} of ${rows.length} recipes lack a figure: they are told as “at least”.`}>
+      <PageTop title="Recipes" of={`${all.length} ${all.length === 1 ? "recipe" : "recipes"} · as of ${printDay(live.today, kitchen)}`}
+        answer={all.length === 0 ? undefined : gaps === 0 ? "Every recipe is wholly costed." : `${gaps} of ${all.length} recipes lack a figure: they are told as “at least”.`}>
         <ButtonLink href="/recipes/new">Add a recipe</ButtonLink>
       </PageTop>
-      {rows.length === 0
+      {all.length === 0
         ? <EmptyPage what="A recipe is a batch of lines with a measured yield: a stock, a sauce, a side. Recipes go into other recipes and onto plates."><ButtonLink href="/recipes/new">Add the first recipe</ButtonLink></EmptyPage>
-        : <Table caption={`${rows.length} recipes by section`} columns={columns} rowKey={({ recipe }) => recipe.id}
-            groups={sections.map((section) => ({ title: section === "" ? "Other" : section, rows: rows.filter((row) => row.recipe.section === section).sort((a, b) => (a.recipe.name < b.recipe.name ? -1 : 1)) })).map((group) => ({ ...group, note: String(group.rows.length) }))} />}
+        : (
+          <>
+            {all.length > LONG && <Find page="/recipes" label="Find a recipe" asked={asked} found={found.length} all={all.length} most={MOST} />}
+            {found.length > 0 && <Table caption={`${shown.length} ${shown.length === 1 ? "recipe" : "recipes"} by section`} columns={columns} rowKey={({ recipe }) => recipe.id}
+              groups={sections.map((section) => shown.filter((row) => row.recipe.section === section)).map((group) => ({ title: group[0]?.recipe.section || "Other", rows: group, note: String(group.length) }))} />}
+          </>
+        )}
     </>
   );
+}
+
+/** "nothing yet", "Velouté", "Velouté and 3 more". */
+function usedIn(users: readonly User[]): string {
+  const [first, ...rest] = users;
+  return first === undefined ? "nothing yet" : rest.length === 0 ? first.name : `${first.name} and ${rest.length} more`;
 }

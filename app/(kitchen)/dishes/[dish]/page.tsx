@@ -2,9 +2,9 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
-import { type Decimal, customaryUnit, moneyFigure, perUnit, printDay, printMoney, printShare } from "@/lib/measure";
-import { type DishFigures, type Headroom, type PassThrough, explainDish, headroom, passThrough, priceAtTarget } from "@/lib/menu";
-import { type CostPoint, basedOn } from "@/lib/store";
+import { customaryUnit, moneyFigure, perUnit, printDay, printMoney, printShare } from "@/lib/measure";
+import { type Headroom, explainDish, headroom, priceAtTarget } from "@/lib/menu";
+import { basedOn } from "@/lib/store";
 import { ChangeForm } from "@/components/change/ChangeForm";
 import { ExplanationLedger } from "@/components/explanation/ExplanationLedger";
 import { Figure, figureHref } from "@/components/figure/Figure";
@@ -20,6 +20,7 @@ import { printMoment } from "../../moment";
 import { openKitchen } from "../../open-kitchen";
 import { pathId } from "../../path-id";
 import { withdrawDish } from "../actions";
+import { PassedOn } from "../passed-on";
 
 type Params = { readonly params: Promise<{ readonly dish: string }> };
 
@@ -43,7 +44,6 @@ export default async function DishPage({ params }: Params) {
   // Over target, the price that would have to fall least comes first; a price that cannot bring it back is left out by its room.
   const nearest = (over ? [...tips].reverse() : tips).slice(0, 6);
   const history = (await store.costHistory(kitchenId, { kind: "dish", id })).slice(-8).reverse();
-  const moved = lastPassedOn(figures, history);
   return (
     <>
       <PageTop title={figures.name} trail={[{ name: "Dishes", href: "/dishes" }]} of={<>{figures.section !== "" && <>{figures.section} · </>}as of {printDay(live.today, kitchen)}</>}
@@ -72,18 +72,7 @@ export default async function DishPage({ params }: Params) {
           <HeadroomTable rows={nearest} kitchen={kitchen} currency={currency} over={over} />
         </>
       )}
-      {moved !== null && (
-        <>
-          <h2>To pass the last move on</h2>
-          <p>The plate became {printMoney(moved.by.abs(), kitchen)} {moved.by.gt(0) ? "dearer" : "cheaper"} on {printMoment(moved.at, kitchen)}, by <Link href={`/record/${moved.changeNo}`}>change {moved.changeNo}</Link>. On the menu that asks for:</p>
-          <dl className="facts">
-            {moved.asked.keepsPercentage !== null && <><dt>To keep the percentage</dt><dd><strong>{printMoney(moved.asked.keepsPercentage.gross, kitchen)}</strong> <span className="quiet">the food the same share of the price as before</span></dd></>}
-            <dt>To keep the margin</dt><dd><strong>{printMoney(moved.asked.keepsMargin.gross, kitchen)}</strong> <span className="quiet">the same money left over from each plate as before</span></dd>
-            {moved.asked.meetsTarget !== null && <><dt>To meet the target</dt><dd><strong>{printMoney(moved.asked.meetsTarget.gross, kitchen)}</strong> <span className="quiet">the food exactly {targetText(figures, kitchen)} of the price</span></dd></>}
-          </dl>
-          <p className="quiet">Reckoned from today’s menu price; before the house’s endings.</p>
-        </>
-      )}
+      <PassedOn figures={figures} history={history} kitchen={kitchen} />
       <h2>How its cost has moved</h2>
       {history.length === 0 ? <p className="quiet">Nothing has moved it since it was put in the book.</p> : (
         <Table narrow caption={`The last ${history.length === 1 ? "change that moved it" : `${history.length} changes that moved it`}, newest first`} rows={history} rowKey={(point) => String(point.changeNo)} columns={[
@@ -100,13 +89,6 @@ export default async function DishPage({ params }: Params) {
       </details>
     </>
   );
-}
-
-/** What the newest recorded move of the plate cost asks of the menu price; null where it does not compare. */
-function lastPassedOn(figures: DishFigures, history: readonly CostPoint[]): { readonly by: Decimal; readonly at: string; readonly changeNo: number; readonly asked: PassThrough } | null {
-  const [now, before] = history;
-  if (!now?.amount || !before?.amount || now.atLeast || before.atLeast || figures.net === null || !now.amount.eq(figures.plateCost.amount) || now.amount.eq(before.amount)) return null;
-  return { by: now.amount.minus(before.amount), at: now.at, changeNo: now.changeNo, asked: passThrough(before.amount, now.amount, figures.net, figures.target, figures.taxRate) };
 }
 
 /** The price that needs the smallest move, in a sentence. */

@@ -3,49 +3,57 @@ import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
 import { type Quote, costingQuote, factKey, factName, printPack, quoteRate, quotesOf } from "@/lib/book";
-import { costOf, usersOf } from "@/lib/cascade";
-import { UNITS, customaryUnit, moneyFigure, oneOf, perUnit, portionUnit, printDay, printMoney, printUnitCost, quantityText, ratio, toDecimal } from "@/lib/measure";
+import { type CostOf, dishesPerPrice, explain, usersOf } from "@/lib/cascade";
+import { type Exact, UNITS, customaryUnit, moneyFigure, oneOf, perUnit, printDay, printMoney, quantityText, ratio, toDecimal } from "@/lib/measure";
 import { type Revision, basedOn } from "@/lib/store";
 import { ChangeForm } from "@/components/change/ChangeForm";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { UsedBy } from "@/components/figure/UsedBy";
 import { ButtonLink } from "@/components/form";
-import { NewPriceForm } from "@/components/item/ItemForms";
+import { BoughtFromForm, NewPriceForm } from "@/components/item/ItemForms";
 import { PriceChart } from "@/components/item/PriceChart";
 import { PageTop } from "@/components/sheet/PageTop";
 import { Table } from "@/components/table/Table";
 import { currencySign } from "../../change-flow/ripple-view";
 import { openKitchen } from "../../open-kitchen";
 import { pathId } from "../../path-id";
-import { repriceItem, withdrawItem } from "../actions";
+import { buyFrom, repriceItem, withdrawItem } from "../actions";
 
-export const metadata: Metadata = { title: "Item" };
+type Params = { readonly params: Promise<{ readonly item: string }> };
 
-export default async function ItemPage({ params }: { readonly params: Promise<{ readonly item: string }> }) {
+export async function generateMetadata({ params }: Params): Promise<Metadata> {
+  const { live } = await openKitchen();
+  return { title: live.book.shelves.item.get(pathId((await params).item))?.name ?? "Item" };
+}
+
+export default async function ItemPage({ params }: Params) {
   const id = pathId((await params).item);
   const { store, kitchenId, live, kitchen } = await openKitchen();
   const { book, cascade } = live;
   const item = book.shelves.item.get(id);
-  const cost = item && costOf(cascade, { kind: "item", id });
-  if (!item || !cost) notFound();
+  const opened = item && explain(cascade, { kind: "item", id });
+  if (!item || !opened) notFound();
+  const { cost } = opened;
   const quote = costingQuote(book, id);
   const others = quotesOf(book, id).filter((one) => one.id !== quote?.id);
   const revisions = quote === null ? [] : (await store.revisionsOf(kitchenId, "quote", quote.id)).filter((one) => one.replacedBy === null && one.fact !== null);
   const history = [...revisions].sort((a, b) => (a.validFrom === b.validFrom ? b.revision - a.revision : a.validFrom < b.validFrom ? 1 : -1)).slice(0, 60);
   const unit = customaryUnit(item.kind, kitchen);
-  const small = portionUnit(item.kind, kitchen);
   const at = encodeURIComponent(id);
   const dealerName = (one: Quote): string => book.shelves.dealer.get(one.dealerId)?.name ?? one.dealerId;
   const tests = [...book.shelves.test.values()].filter((test) => test.of.kind === "item" && test.of.id === id).sort((a, b) => (a.on < b.on ? 1 : -1));
   const ahead = live.ahead.filter((one) => one.kind === "quote" && one.id === quote?.id);
-  const large = printUnitCost(cost.amount, unit, kitchen);
-  const lesser = printUnitCost(cost.amount, small, kitchen, { places: 4 });
+  const [large, small] = opened.costOf;
+  const users = usersOf(book, { kind: "item", id });
+  const direct = new Set(users.map((user) => user.ref.id));
+  const reached = [...dishesPerPrice(cascade, id).keys()].filter((dish) => !direct.has(dish))
+    .map((dish) => ({ ref: { kind: "dish", id: dish } as const, name: book.shelves.dish.get(dish)?.name ?? dish })).sort((a, b) => (a.name < b.name ? -1 : 1));
   return (
     <>
       <PageTop title={item.name} trail={[{ name: "Items", href: "/items" }]}
         of={<>{quote === null ? "no price yet" : <>{dealerName(quote)} · {printPack(quote.pack, kitchen)}</>}{item.specification !== "" && <> · {item.specification}</>}</>}
-        answer={cost.missing.length > 0 ? <>Nobody has recorded a price for it yet: what rests on it is only known as “at least”.</>
-          : <>It costs <Figure of={{ figure: large.figure, unit: oneOf(unit) }} href={figureHref({ kind: "item", id })} label={`What ${item.name} costs`} strong />{small !== unit && <>, {lesser.figure} {oneOf(small)}</>}{revisions[0] !== undefined && <>, since {printDay(newestInForce(history, live.today)?.validFrom ?? "", kitchen)}</>}.</>}>
+        answer={cost.missing.length > 0 ? <>{others.length > 0 ? "The dealer it is bought from has no price for it" : "Nobody has recorded a price for it yet"}: what rests on it is only known as “at least”.</>
+          : <>It costs {large !== undefined && <Figure of={{ figure: printMoney(large.amount, kitchen), unit: oneOf(unit) }} href={figureHref({ kind: "item", id })} label={`What ${item.name} costs`} strong />}{small !== undefined && <>, {smallText(small, kitchen)}</>}{revisions[0] !== undefined && <>, since {printDay(newestInForce(history, live.today)?.validFrom ?? "", kitchen)}</>}.</>}>
         <ButtonLink href={`/items/${at}/edit`} plain>Change the item</ButtonLink>
         <ButtonLink href={`/tests/new?item=${at}`} plain>Record a test</ButtonLink>
       </PageTop>
@@ -56,7 +64,7 @@ export default async function ItemPage({ params }: { readonly params: Promise<{ 
           <>
             <h2 className="visually-hidden">Try another price</h2>
             <NewPriceForm action={repriceItem} basedOn={basedOn(live, [{ kind: "quote", id: quote.id }])} hidden={{ quoteId: quote.id }} id="price"
-              what={quote.per === "pack" ? `a ${printPack(quote.pack, kitchen)}` : oneOf(quote.per)} now={printMoney(toDecimal(quote.price.amount), kitchen)} values={{ price: quote.price.typed ?? quote.price.amount }} />
+              what={quote.per === "pack" ? `a ${printPack(quote.pack, kitchen)}` : oneOf(quote.per)} now={printMoney(toDecimal(quote.price.amount), kitchen)} per={quote.per} values={{ price: quote.price.typed ?? quote.price.amount }} />
             {ahead.length > 0 && <ul>{ahead.map((one) => <li key={one.revision}>A new price waits: it applies by itself from {printDay(one.validFrom, kitchen)}.</li>)}</ul>}
           </>
         )}
@@ -64,28 +72,36 @@ export default async function ItemPage({ params }: { readonly params: Promise<{ 
       {history.length > 0 && quote !== null && (
         <>
           <h2>Its price since {printDay(history.at(-1)?.validFrom ?? "", kitchen)}</h2>
-          {history.length > 2 && <PriceChart label={`Price of ${item.name} at ${dealerName(quote)}; the table below has every figure`} points={pointsOf(history, kitchen, unit)} />}
+          {history.length > 2 && <PriceChart label={`Price of ${item.name} at ${dealerName(quote)}; the table below has every figure`} per={oneOf(unit)} points={pointsOf(history, kitchen, unit, live.today)} />}
           <details open={history.length <= 6}>
             <summary>{history.length} {history.length === 1 ? "price" : "prices"} as a table</summary>
             <Table narrow quietCaption caption={`${history.length} prices of ${dealerName(quote)}, newest first`} rows={history} rowKey={(one) => String(one.revision)} columns={[
-              { key: "from", head: "From", cell: (one) => printDay(one.validFrom, kitchen) },
+              { key: "from", head: "From", cell: (one) => <>{printDay(one.validFrom, kitchen)}{one.validFrom > live.today && <span className="quiet">, waits</span>}</> },
               { key: "price", head: `Price, ${currencySign(kitchen)}`, figure: true, width: 6, cell: (one) => { const fact = one.fact as Quote; return <Figure of={{ figure: moneyFigure(toDecimal(fact.price.amount), kitchen), unit: fact.per === "pack" ? "a pack" : `/ ${UNITS[fact.per].one}` }} />; } },
               { key: "by", head: "Recorded by", fold: "phone", label: "", cell: (one) => <span className="quiet">{one.by}</span> },
-              { key: "fix", head: "", figure: true, width: 5, cell: (one) => <Link href={`/items/${at}/edit?correct=${one.revision}#quote`}>correct</Link> },
+              { key: "fix", head: "", figure: true, width: 5, cell: (one) => <Link href={`/items/${at}/edit?correct=${one.revision}`} aria-label={`Correct the price from ${printDay(one.validFrom, kitchen)}`}>correct</Link> },
             ]} />
           </details>
+          <p style={{ marginTop: "var(--s3)" }}><Link href={`/items/${at}/edit?quote=${encodeURIComponent(quote.id)}`}>Change the pack, the code or the unit of {dealerName(quote)}’s price</Link></p>
         </>
       )}
 
-      {others.length > 0 && (
+      <h2>Other dealers</h2>
+      {others.length === 0 ? <p className="quiet">No other dealer quotes it. <Link href={`/items/${at}/edit#quote`}>Add another dealer’s price</Link></p> : (
         <>
-          <h2>Other dealers</h2>
-          <Table narrow caption={`${others.length} other ${others.length === 1 ? "quote" : "quotes"}; choose whom it is bought from under “Change the item”`} rows={others} rowKey={(one) => one.id} columns={[
-            { key: "dealer", head: "Dealer", cell: dealerName },
+          <Table narrow caption={`${others.length} other ${others.length === 1 ? "price" : "prices"} for it, restated ${oneOf(unit)}`} rows={others} rowKey={(one) => one.id} columns={[
+            { key: "dealer", head: "Dealer", cell: (one) => <Link href={`/items/${at}/edit?quote=${encodeURIComponent(one.id)}`} aria-label={`Change the price of ${dealerName(one)}`}>{dealerName(one)}</Link> },
             { key: "pack", head: "Pack", fold: "phone", label: "", cell: (one) => printPack(one.pack, kitchen) },
             { key: "cost", head: `${currencySign(kitchen)} ${oneOf(unit)}`, figure: true, width: 6, cell: (one) => moneyFigure(perUnit(ratio.toDecimal(quoteRate(one)), unit), kitchen) },
             { key: "since", head: "Since", fold: "phone", cell: (one) => { const from = book.provenance.get(factKey("quote", one.id))?.validFrom; return from === undefined ? "" : printDay(from, kitchen); } },
           ]} />
+          <details id="dealer">
+            <summary>Buy it from another dealer</summary>
+            <p>It is costed at the price of the dealer it is bought from. The cheapest price is not always the cheapest usable pound: a test tells.</p>
+            <BoughtFromForm action={buyFrom} basedOn={basedOn(live, [{ kind: "item", id }])} hidden={{ id }} id="from-dealer" values={{ dealerId: item.dealerId ?? "" }}
+              dealers={quotesOf(book, id).map((one) => ({ value: one.dealerId, label: dealerName(one) }))} />
+          </details>
+          <p style={{ marginTop: "var(--s3)" }}><Link href={`/items/${at}/edit#quote`}>Add another dealer’s price</Link></p>
         </>
       )}
 
@@ -94,7 +110,8 @@ export default async function ItemPage({ params }: { readonly params: Promise<{ 
         : <ul>{tests.slice(0, 8).map((test) => <li key={test.id}><Link href={`/tests/${encodeURIComponent(test.id)}`}>{printDay(test.on, kitchen)}</Link>, {quantityText(test.billed, kitchen)}{test.cutter !== "" && <>, cut by {test.cutter}</>}</li>)}</ul>}
 
       <h2>Where it goes</h2>
-      <UsedBy users={usersOf(book, { kind: "item", id })} nothing="Nothing is made of it yet." />
+      <UsedBy users={users} nothing="Nothing is made of it yet." />
+      {reached.length > 0 && <><p>Through these its price reaches {reached.length === 1 ? "one dish" : `${reached.length} dishes`}{direct.size > 0 && users.some((user) => user.ref.kind === "dish") ? " more" : ""}:</p><UsedBy users={reached} nothing="" /></>}
       {(item.density !== null || item.eachWeight !== null) && (
         <dl className="facts">
           {item.density !== null && <><dt>Density</dt><dd>{item.density.gramsPerMl} g in a mL <span className="quiet">{item.density.source}, {printDay(item.density.on, kitchen)}</span></dd></>}
@@ -117,10 +134,23 @@ function newestInForce(history: readonly Revision[], today: string): Revision | 
   return history.find((one) => one.validFrom <= today);
 }
 
-/** Oldest first, restated per unit, for drawing. */
-function pointsOf(history: readonly Revision[], kitchen: Kitchen, unit: ReturnType<typeof customaryUnit>) {
-  return [...history].reverse().map((one) => {
+/** "$0.6781 an ounce", "€1.57 for 100 g". */
+function smallText({ quantity, amount }: CostOf, kitchen: Kitchen): string {
+  return quantity.amount === ONE ? `${printMoney(amount, kitchen, { places: 4 })} ${oneOf(quantity.unit)}` : `${printMoney(amount, kitchen)} for ${quantityText(quantity, kitchen)}`;
+}
+
+const ONE = "1" as Exact;
+
+/** Oldest first, restated per unit, for drawing; the price that holds today is drawn until today. */
+function pointsOf(history: readonly Revision[], kitchen: Kitchen, unit: ReturnType<typeof customaryUnit>, today: string) {
+  const told = [...history].reverse().map((one) => {
     const cost = perUnit(ratio.toDecimal(quoteRate(one.fact as Quote)), unit);
-    return { on: one.validFrom, day: printDay(one.validFrom, kitchen).split(" ").slice(1, 3).join(" "), height: cost.toDecimalPlaces(4).toNumber(), price: `${printMoney(cost, kitchen)} / ${unit}` };
+    return { on: one.validFrom, day: shortDay(one.validFrom, kitchen), height: cost.toDecimalPlaces(4).toNumber(), price: `${printMoney(cost, kitchen)} ${oneOf(unit)}` };
   });
+  const last = told.at(-1);
+  return last === undefined || last.on >= today ? told : [...told, { ...last, on: today, day: shortDay(today, kitchen) }];
+}
+
+function shortDay(day: string, kitchen: Kitchen): string {
+  return printDay(day, kitchen).split(" ").slice(1, 3).join(" ");
 }

@@ -16,9 +16,14 @@ import { openKitchen } from "../../open-kitchen";
 import { pathId } from "../../path-id";
 import { withdrawRecipe } from "../actions";
 
-export const metadata: Metadata = { title: "Recipe" };
+type Params = { readonly params: Promise<{ readonly recipe: string }> };
 
-export default async function RecipePage({ params }: { readonly params: Promise<{ readonly recipe: string }> }) {
+export async function generateMetadata({ params }: Params): Promise<Metadata> {
+  const { live } = await openKitchen();
+  return { title: live.book.shelves.recipe.get(pathId((await params).recipe))?.name ?? "Recipe" };
+}
+
+export default async function RecipePage({ params }: Params) {
   const id = pathId((await params).recipe);
   const { live, kitchen } = await openKitchen();
   const { book, cascade } = live;
