@@ -43,7 +43,7 @@ export function QuoteFields({ dealers, units, newDealer }: QuoteFieldsProps): Re
     <fieldset>
       <legend>From whom, how packed, at what price</legend>
       <div className="fields">
-        {(dealers.length > 0 || !newDealer) && <SelectField name="quote.dealerId" label="Dealer" choices={[...dealers, ...(newDealer ? [{ value: "new", label: "A new dealer" }] : [])]} none="Choose…" onChoice={setDealer} />}
+        {(dealers.length > 0 || !newDealer) && <SelectField name="quote.dealerId" label="Dealer" hint="Whose price it is" choices={[...dealers, ...(newDealer ? [{ value: "new", label: "A new dealer" }] : [])]} none="Choose…" onChoice={setDealer} />}
         {fresh && <TextField name="dealerName" label="Name of the new dealer" required />}
         {!fresh && newDealer && <noscript><TextField name="dealerName" label="Name, if it is a new dealer" /></noscript>}
         <TextField name="quote.pack" label="Pack" hint="40 lb, 4/5 lb, 6/102 oz can, 80 ct, case of 4 bags of 5 lb" required />

@@ -92,6 +92,12 @@ export function rateText(rate: Rate, habits: Habits): string {
   return `${printMoney(amount, habits, { places })} / ${UNITS[rate.per].one}`;
 }
 
+/** A recorded amount of money as one would type it: "17.40". Keeps every decimal that was given, and at least the currency's. */
+export function moneyText(amount: Exact, habits: Habits): string {
+  const value = toDecimal(amount);
+  return printNumber(value, habits, { places: Math.max(moneyPlaces(habits.currency), Math.min(value.decimalPlaces(), 20)) });
+}
+
 const dayFormatters = new Map<string, Intl.DateTimeFormat>();
 
 /** "2026-11-25" is "Wed 25 Nov 2026": day before month in every locale, names in the locale's language. */

@@ -3,5 +3,5 @@
  * marks; units and signs stand beside it, so that a column can say them once.
  */
 export { moneyPlaces, roundHalfUp, roundMoney } from "./round";
-export { type Printed, moneyFigure, printDay, printFactor, printMoney, printNumber, printPoints, printShare, printUnitCost, rateText, shareText } from "./print-number";
+export { type Printed, moneyFigure, moneyText, printDay, printFactor, printMoney, printNumber, printPoints, printShare, printUnitCost, rateText, shareText } from "./print-number";
 export { printQuantity, quantityText } from "./print-quantity";

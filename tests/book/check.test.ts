@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { type Change, checkBook, checkChanges, usersOf } from "@/lib/book";
 import { exact } from "@/lib/measure";
-import { bookOf, butcherTest, cut, dealer, dish, item, menuPrice, part, quote, recipe, spec, striploin, typed } from "../menu/small-books";
+import { bookOf, butcherTest, cut, dealer, dish, item, menuPrice, part, quote, recipe, spec, striploin, typed, week } from "../menu/small-books";
 
 const told = (facts: readonly Change[], changes: readonly Change[]): readonly string[] =>
   checkChanges(bookOf(facts), changes).map((problem) => `${problem.of.kind} ${problem.of.id} ${problem.path}: ${problem.sentence}`);
@@ -130,6 +130,14 @@ describe("what refers to what", () => {
   test("taken off while it is used: told by what", () => {
     expect(told(facts, [{ kind: "recipe", id: "jus", after: null }])[0]).toMatch(/recipe jus : jus cannot be taken off the book while it is used by: dish plate\./);
     expect(told(facts, [{ kind: "dish", id: "plate", after: null }, { kind: "menuPrice", id: "plate", after: null }])).toEqual([]);
+  });
+  test("a dish that has been sold may leave the menu: its weeks of sales stay as they were told", () => {
+    const sold = [...facts, week("2026-11-16", { plate: "40" })];
+    const off: readonly Change[] = [{ kind: "dish", id: "plate", after: null }, { kind: "menuPrice", id: "plate", after: null }];
+    expect(told(sold, off)).toEqual([]);
+    expect(told(sold, off.slice(0, 1))).toEqual([expect.stringContaining("plate cannot be taken off the book while it is used by: menu price plate.")]);
+    // A dish that is not there cannot be sold from now on.
+    expect(told(facts, [week("2026-11-23", { ghost: "3" })])[0]).toContain("There is no such dish in the book any more");
   });
   test("taken off together with what used it, or once nothing uses it", () => {
     const book = bookOf(facts);

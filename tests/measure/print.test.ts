@@ -1,6 +1,6 @@
 /** Figures as they are printed, with the rounding rules of the trade. */
 import { describe, expect, test } from "vitest";
-import { Decimal, type Habits, type Quantity, type Unit, exact, moneyFigure, moneyPlaces, parseShare, printDay, printFactor, printMoney, printPoints, printQuantity, printShare, printUnitCost, quantityText, rateText, roundMoney, shareText } from "@/lib/measure";
+import { Decimal, type Habits, type Quantity, type Unit, exact, moneyFigure, moneyPlaces, moneyText, parseMoney, parseShare, printDay, printFactor, printMoney, printPoints, printQuantity, printShare, printUnitCost, quantityText, rateText, roundMoney, shareText, toDecimal } from "@/lib/measure";
 import { KITCHENS, british, french, german, japanese, us } from "./habits";
 
 const q = (amount: string, unit: Unit): Quantity => ({ amount: exact(amount), unit });
@@ -61,6 +61,16 @@ test("factors to four places, shares and points to one, days day first", () => {
   expect(printPoints(new Decimal("-0.013"), us)).toBe("1.3");
   expect(printDay("2026-11-25", us)).toBe("Wed 25 Nov 2026");
   expect(printDay("2026-11-25", german)).toBe("Mi 25 Nov 2026");
+});
+
+test("recorded money is read back as it was", () => {
+  expect(moneyText(exact("17.4"), us)).toBe("17.40");
+  for (const habits of KITCHENS) {
+    for (const amount of ["7.1", "17.4", "0.0425", "1234.5", "1000000"]) {
+      const back = parseMoney(moneyText(exact(amount), habits), habits);
+      expect(back.ok && toDecimal(back.value.amount).eq(toDecimal(exact(amount))), `${amount} in ${habits.locale}`).toBe(true);
+    }
+  }
 });
 
 test("a recorded share keeps every decimal, so that what stands in a field is read back as it was", () => {

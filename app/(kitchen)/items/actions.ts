@@ -4,7 +4,7 @@
  */
 "use server";
 import { type Quote, readFact } from "@/lib/book";
-import { type Checked, type Problem, at, bad, good, kindOf, parseMoney, parseRate, printNumber, toDecimal } from "@/lib/measure";
+import { type Checked, type Problem, at, bad, good, kindOf, moneyText, parseMoney, parseRate } from "@/lib/measure";
 import { type DatedChange, newId } from "@/lib/store";
 import type { ChangeState } from "@/components/change/state";
 import { type ChangeInput, runChange } from "../change-flow/run-change";
@@ -24,7 +24,7 @@ export async function repriceItem(_state: ChangeState, formData: FormData): Prom
       const rate = quote.per === "pack" || typed === "" ? null : parseRate(typed, habits, { bare: quote.per, kinds: [kindOf(quote.per)] });
       if (rate !== null && !rate.ok) return { ok: false, problems: at("price", rate.problems) };
       // A price written with its unit is kept as the figure, in the kitchen's own marks, and the unit beside it.
-      const price = rate === null || parseMoney(typed, habits).ok ? typed : printNumber(toDecimal(rate.value.amount), habits);
+      const price = rate === null || parseMoney(typed, habits).ok ? typed : moneyText(rate.value.amount, habits);
       const read = readFact("quote", { ...quote, price, per: rate?.value.per ?? quote.per }, habits);
       return read.ok ? good([dated({ kind: "quote", id: read.value.id, after: read.value })]) : read;
     },

@@ -119,6 +119,9 @@ function lineProblems(book: Book, kind: "recipe" | "dish", id: string): readonly
   });
 }
 
+/** Facts that tell of days gone by: what was sold in a week stays true when the dish has left the menu, and needs it no more. */
+const TELLS_OF_THE_PAST: ReadonlySet<FactKind> = new Set(["sales"]);
+
 /** A fact that is taken off while others still need it: told by what needs it. */
 function stillUsed(book: Book, after: Book, changed: ReadonlyMap<string, FactRef>): readonly FactProblem[] {
   const problems: FactProblem[] = [];
@@ -134,7 +137,7 @@ function stillUsed(book: Book, after: Book, changed: ReadonlyMap<string, FactRef
   }
   for (const of of gone) {
     const untouched = usersOf(book, of.kind, of.id).filter((user) => !changed.has(factKey(user.kind, user.id)));
-    const users = [...untouched, ...(byChanged.get(factKey(of.kind, of.id)) ?? [])];
+    const users = [...untouched, ...(byChanged.get(factKey(of.kind, of.id)) ?? [])].filter((user) => !TELLS_OF_THE_PAST.has(user.kind));
     if (users.length === 0) continue;
     const named = users.slice(0, 3).map((user) => `${nounOf(user.kind)} ${factName(after, user.kind, user.id)}`).join(", ");
     const told = users.length > 3 ? `${named} and ${users.length - 3} more` : named;

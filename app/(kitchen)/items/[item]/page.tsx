@@ -53,7 +53,7 @@ export default async function ItemPage({ params }: Params) {
       <PageTop title={item.name} trail={[{ name: "Items", href: "/items" }]}
         of={<>{quote === null ? "no price yet" : <>{dealerName(quote)} · {printPack(quote.pack, kitchen)}</>}{item.specification !== "" && <> · {item.specification}</>}</>}
         answer={cost.missing.length > 0 ? <>{others.length > 0 ? "The dealer it is bought from has no price for it" : "Nobody has recorded a price for it yet"}: what rests on it is only known as “at least”.</>
-          : <>It costs {large !== undefined && <Figure of={{ figure: printMoney(large.amount, kitchen), unit: oneOf(unit) }} href={figureHref({ kind: "item", id })} label={`What ${item.name} costs`} strong />}{small !== undefined && <>, {smallText(small, kitchen)}</>}{revisions[0] !== undefined && <>, since {printDay(newestInForce(history, live.today)?.validFrom ?? "", kitchen)}</>}.</>}>
+          : <>It costs {large !== undefined && <Figure of={{ figure: printMoney(large.amount, kitchen), unit: oneOf(unit) }} href={figureHref({ kind: "item", id })} strong />}{small !== undefined && <>, {smallText(small, kitchen)}</>}{revisions[0] !== undefined && <>, since {printDay(newestInForce(history, live.today)?.validFrom ?? "", kitchen)}</>}.</>}>
         <ButtonLink href={`/items/${at}/edit`} plain>Change the item</ButtonLink>
         <ButtonLink href={`/tests/new?item=${at}`} plain>Record a test</ButtonLink>
       </PageTop>

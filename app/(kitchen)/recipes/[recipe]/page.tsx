@@ -35,7 +35,7 @@ export default async function RecipePage({ params }: Params) {
     <>
       <PageTop title={recipe.name} trail={[{ name: "Recipes", href: "/recipes" }]} of={<>{recipe.section !== "" && <>{recipe.section} · </>}a batch of {recipe.yields.map((one) => quantityText(one, kitchen)).join(", or ")} · as of {printDay(live.today, kitchen)}</>}
         answer={opened.cost.missing.length > 0 ? <>A batch costs <Missing atLeast={batch} missing={opened.cost.missing} />.</>
-          : <>A batch costs <Figure of={{ figure: batch, unit: "" }} href={figureHref({ kind: "recipe", id })} label={`A batch of ${recipe.name}`} strong />{opened.costOf.map((one) => <span key={one.quantity.unit}>, {oneOf(one.quantity.unit)} <strong>{printMoney(one.amount, kitchen)}</strong></span>)}.</>}>
+          : <>A batch costs <Figure of={{ figure: batch, unit: "" }} href={figureHref({ kind: "recipe", id })} strong />{opened.costOf.map((one) => <span key={one.quantity.unit}>, {oneOf(one.quantity.unit)} <strong>{printMoney(one.amount, kitchen)}</strong></span>)}.</>}>
         <ButtonLink href={`/recipes/${encodeURIComponent(id)}/edit`}>Change this recipe</ButtonLink>
       </PageTop>
       <ExplanationLedger explanation={opened} kitchen={kitchen} currency={currencySign(kitchen)} on={null} />
