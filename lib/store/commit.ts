@@ -96,7 +96,7 @@ export async function recordChange(
   if (nonsense.length > 0) return { ok: false, problems: nonsense };
   const report = readRipple(live.cascade, cascade, ripple);
   const changeNo = live.changeNo + 1;
-  await writeChange(tx, { kitchenId, changeNo, at, by, why, revisions, known: new Set(byFact.keys()), ripple, report });
+  await writeChange(tx, { kitchenId, changeNo, at, by, byPerson: who.personId ?? null, why, revisions, known: new Set(byFact.keys()), ripple, report });
   const ahead = plan.ahead();
   return {
     ok: true,

@@ -8,10 +8,12 @@ import type { Book, Change, FactKind, FactOf, Kitchen } from "@/lib/book";
 import type { Cascade, Missing, NodeCost, NodeRef } from "@/lib/cascade";
 import type { Checked, Decimal, Problem } from "@/lib/measure";
 import type { Crossing, RippleReport } from "@/lib/menu";
+import type { Transaction } from "./database";
 
-/** Who does something: a name until people sign in. */
+/** Who does something: the name that the record tells, and the person behind it; a command or a seed has none. */
 export interface Who {
   readonly name: string;
+  readonly personId?: string | undefined;
 }
 
 export type Fact = FactOf[FactKind];
@@ -167,13 +169,16 @@ export interface AsOf {
   readonly afterChange?: number | undefined;
 }
 
+/** Writes what belongs to a new kitchen from its first moment: its owner. */
+export type WithinOpening = (tx: Transaction, kitchenId: string) => Promise<void>;
+
 export interface Store {
   kitchens(): Promise<readonly { readonly id: string; readonly name: string; readonly place: string }[]>;
   /**
-   * Opens a kitchen, with everything in `entries` as its first change. Fails with what is wrong with them; then there
-   * is no kitchen either.
+   * Opens a kitchen, with everything in `entries` as its first change, and with whatever `within` writes into the same
+   * transaction. Fails with what is wrong with the entries; then there is no kitchen either.
    */
-  openKitchen(kitchen: Kitchen, who: Who, entries?: readonly DatedChange[], why?: string): Promise<Checked<{ readonly id: string; readonly live: LiveBook }>>;
+  openKitchen(kitchen: Kitchen, who: Who, entries?: readonly DatedChange[], why?: string, within?: WithinOpening): Promise<Checked<{ readonly id: string; readonly live: LiveBook }>>;
   /** As `openKitchen`, for entries known to be good: the kitchen's id. Throws with the problems otherwise. */
   createKitchen(kitchen: Kitchen, who: Who, entries?: readonly DatedChange[], why?: string): Promise<string>;
   /** The newest live book of a kitchen: everything recorded by any process until the moment of asking. Throws for an unknown kitchen. */

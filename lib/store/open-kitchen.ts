@@ -10,12 +10,12 @@ import type { Checked } from "@/lib/measure";
 import { checkEntries } from "./check-commission";
 import type { Clock } from "./clock";
 import { recordChange } from "./commit";
-import type { DatedChange, LiveBook, Who } from "./contract";
+import type { DatedChange, LiveBook, Who, WithinOpening } from "./contract";
 import type { Database } from "./database";
 import type { LiveBooks } from "./live-books";
 
 export async function openKitchen(
-  database: Database, clock: Clock, books: LiveBooks, kitchen: Kitchen, who: Who, entries: readonly DatedChange[], why: string,
+  database: Database, clock: Clock, books: LiveBooks, kitchen: Kitchen, who: Who, entries: readonly DatedChange[], why: string, within?: WithinOpening,
 ): Promise<Checked<{ readonly id: string; readonly live: LiveBook }>> {
   const id = `kitchen-${randomBytes(15).toString("base64url")}`;
   const settings = { ...kitchen, id };
@@ -33,6 +33,7 @@ export async function openKitchen(
     const recorded = await recordChange(tx, before, new Map(), { entries: all, who, why, at, lastRevision: 0 });
     // Throwing is what takes the kitchen's row back.
     if (!recorded.ok) throw new Refused(recorded);
+    await within?.(tx, id);
     return { ok: true, value: { id, live: recorded.value.live } };
   }).catch((error: unknown) => {
     if (error instanceof Refused) return error;

@@ -46,7 +46,7 @@ export function makeStore(opened: Database, clock: Clock = systemClock): Store {
   const reader = opened.prisma;
   const store: Store = {
     kitchens: () => readKitchens(opened, clock),
-    openKitchen: (kitchen, who, entries = [], why = "") => openKitchen(opened, clock, books, kitchen, who, entries, why),
+    openKitchen: (kitchen, who, entries = [], why = "", within) => openKitchen(opened, clock, books, kitchen, who, entries, why, within),
     createKitchen: async (kitchen, who, entries, why) => {
       const checked = await store.openKitchen(kitchen, who, entries, why);
       if (checked.ok) return checked.value.id;

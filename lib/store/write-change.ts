@@ -26,6 +26,7 @@ export interface NewChange {
   readonly changeNo: number;
   readonly at: string;
   readonly by: string;
+  readonly byPerson: string | null;
   readonly why: string;
   readonly revisions: readonly NewRevision[];
   /** Keys of the facts that had an identity before. */
@@ -38,7 +39,7 @@ export interface NewChange {
 export async function writeChange(tx: Transaction, change: NewChange): Promise<void> {
   const { kitchenId, changeNo, report } = change;
   await writeRows(tx, "change", [{
-    kitchen_id: kitchenId, no: changeNo, at: change.at, by: change.by, why: change.why, unmoved: report.unmoved,
+    kitchen_id: kitchenId, no: changeNo, at: change.at, by: change.by, by_person: change.byPerson, why: change.why, unmoved: report.unmoved,
     money_a_week: report.moneyAWeek?.toFixed() ?? null, takings_a_week: report.takingsAWeek?.toFixed() ?? null,
     usual_weeks: report.usualWeek.weeks, usual_from: report.usualWeek.from, usual_to: report.usualWeek.to,
   }]);

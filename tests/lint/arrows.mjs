@@ -22,7 +22,7 @@ export const rooms = {
   buying: ["measure", "yield", "book", "cascade"],
   exchange: ["measure", "book"],
   store: ["measure", "yield", "book", "cascade", "menu", "buying", "exchange"],
-  access: ["measure", "store"],
+  access: ["measure", "book", "store"],
 };
 
 export const pureRooms = ["measure", "yield", "book", "cascade", "menu", "buying", "exchange"];

@@ -26,7 +26,7 @@ export async function recordBare(database: Database, kitchenId: string, entries:
       revision: Number(kitchen.revision_no) + index + 1, recordedAt: at, by: "Chef", why: "",
     }));
     await writeChange(tx, {
-      kitchenId, changeNo, at, by: "Chef", why: "", revisions, known: new Set(known.map(({ key }) => key)), ripple: { moved: [] }, report: QUIET,
+      kitchenId, changeNo, at, by: "Chef", byPerson: null, why: "", revisions, known: new Set(known.map(({ key }) => key)), ripple: { moved: [] }, report: QUIET,
     });
     return revisions;
   });
