@@ -1,10 +1,8 @@
-/** The address by itself: the dishes of the open kitchen, or the first page while there is none. */
+/** The address by itself: the dishes of the open kitchen; its tests for whoever sees no money. */
 import { redirect } from "next/navigation";
-import { connection } from "next/server";
-import { openStore } from "@/lib/store";
+import { anyKitchen } from "./(kitchen)/open-kitchen";
 
 export default async function Home(): Promise<never> {
-  await connection();
-  const kitchens = await (await openStore()).kitchens();
-  redirect(kitchens.length === 0 ? "/start" : "/dishes");
+  const { may } = await anyKitchen();
+  redirect(may("see money") ? "/dishes" : "/tests");
 }

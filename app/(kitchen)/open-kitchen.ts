@@ -1,18 +1,19 @@
 /**
- * Which kitchen this browser has open, and who is writing in it. One kitchen is open at a time: the one named by the
- * cookie, else the first. Until people sign in, the writer is a plain name kept in a cookie. Server only; asked once a
- * request however many components ask.
+ * Which kitchen this browser has open, who is in it, and what they may do there. Every page of a kitchen begins here
+ * with the deed it is for; the action behind a form asks the same way (change-flow/run-change.ts). One kitchen is open
+ * at a time: the one named by the cookie if they belong to it, else the first they belong to. Server only.
  */
 import { cookies } from "next/headers";
-import { redirect } from "next/navigation";
+import { forbidden, redirect } from "next/navigation";
 import { cache } from "react";
+import { type Deed, type Standing, type Visitor, may, openAccess } from "@/lib/access";
 import { type FactOf, kitchenOf } from "@/lib/book";
 import { type LiveBook, type Store, openStore } from "@/lib/store";
+import { needVisitor, readVisitor } from "../visit";
 
 export const KITCHEN_COOKIE = "kitchen";
-export const WRITER_COOKIE = "writer";
-/** A year: a kitchen's tablet should not forget. */
-export const COOKIE_LIFE = { maxAge: 365 * 24 * 60 * 60, path: "/", httpOnly: true, sameSite: "lax" } as const;
+/** A year: a kitchen's tablet should not forget. Which kitchen is open is no secret and no right. */
+export const KITCHEN_COOKIE_LIFE = { maxAge: 365 * 24 * 60 * 60, path: "/", httpOnly: true, sameSite: "lax" } as const;
 
 export interface OpenKitchen {
   readonly store: Store;
@@ -20,24 +21,44 @@ export interface OpenKitchen {
   /** Its settings; they serve as habits for reading and printing. */
   readonly kitchen: FactOf["kitchen"];
   readonly live: LiveBook;
-  /** The name that changes are recorded under; null while nobody has said. */
-  readonly writer: string | null;
+  readonly visitor: Visitor;
+  readonly standing: Standing;
+  /** Whether the visitor may do something here, by its name. */
+  readonly may: (deed: Deed) => boolean;
 }
 
-/** The open kitchen with its newest book. Sends the browser to the first page while there is no kitchen. */
-export const openKitchen = cache(async (): Promise<OpenKitchen> => {
-  const jar = await cookies();
-  const store = await openStore();
-  const kitchens = await store.kitchens();
+/** The visitor's open kitchen with its newest book; null when they belong to none. */
+const findKitchen = cache(async (visitor: Visitor): Promise<OpenKitchen | null> => {
+  const [access, store, jar] = await Promise.all([openAccess(), openStore(), cookies()]);
+  const mine = await access.kitchensOf(visitor.personId);
   const wanted = jar.get(KITCHEN_COOKIE)?.value;
-  const found = kitchens.find((kitchen) => kitchen.id === wanted) ?? kitchens[0];
-  if (!found) redirect("/start");
-  const live = await store.live(found.id);
-  return { store, kitchenId: found.id, kitchen: kitchenOf(live.book), live, writer: readWriter(jar.get(WRITER_COOKIE)?.value) };
+  const found = mine.find(({ kitchenId }) => kitchenId === wanted) ?? mine[0];
+  if (found === undefined) return null;
+  const { kitchenId, role, seesMoney } = found;
+  const live = await store.live(kitchenId);
+  const standing: Standing = { role, seesMoney };
+  return { store, kitchenId, kitchen: kitchenOf(live.book), live, visitor, standing, may: (deed) => may(standing, deed) };
 });
 
-/** A writer's name as kept in the cookie; null when there is none worth the name. */
-export function readWriter(value: string | undefined): string | null {
-  const name = value?.trim().slice(0, 120) ?? "";
-  return name === "" ? null : name;
+/**
+ * For a page: the open kitchen, for somebody who may do `deed` there. Sends whoever is not signed in to do that first,
+ * whoever has no kitchen to their kitchens, and shows the others that it is not theirs to do (403).
+ */
+export async function openKitchen(deed: Deed): Promise<OpenKitchen> {
+  const open = await anyKitchen();
+  if (!open.may(deed)) forbidden();
+  return open;
+}
+
+/** The open kitchen for what everybody in it may see: the frame around its pages. */
+export async function anyKitchen(): Promise<OpenKitchen> {
+  const open = await findKitchen(await needVisitor());
+  if (open === null) redirect("/kitchens");
+  return open;
+}
+
+/** For an action: null where nobody is signed in or they belong to no kitchen (any more). */
+export async function kitchenOfCaller(): Promise<OpenKitchen | null> {
+  const visitor = await readVisitor();
+  return visitor === null ? null : findKitchen(visitor);
 }

@@ -1,6 +1,5 @@
 /**
- * The form of every edit. Its fields are the children; it adds from which day the change applies, why, and who is
- * writing while nobody has said. "Try it" shows the ripple and saves nothing; "Record" saves it with its ripple. What
+ * The form of every edit. Its fields are the children; it adds from which day the change applies and why. "Try it" shows the ripple and saves nothing; "Record" saves it with its ripple. What
  * was typed stays on the screen whatever comes back: a problem, somebody else's faster change (theirs beside mine), a
  * lost connection. It works without a script too: the form posts to the same action.
  *
@@ -19,6 +18,7 @@ import { DateField } from "@/components/form/DateField";
 import { FormFrame, type Values, fieldId } from "@/components/form/FormContext";
 import { TextField } from "@/components/form/TextField";
 import { useKitchen } from "@/components/kitchen/KitchenContext";
+import type { Deed } from "@/lib/access";
 import type { Problem } from "@/lib/measure";
 import { Ripple } from "./Ripple";
 import { StaleNote } from "./StaleNote";
@@ -34,6 +34,8 @@ export interface ChangeFormProps {
   readonly hidden?: Values;
   readonly recordLabel: string;
   readonly tryLabel?: string;
+  /** What recording it is called in the table of lib/access: whoever may not can still try. Left out where the whole page is for those who may. */
+  readonly deed?: Deed;
   /** The change applies from a day that can be chosen (default); false: from today, without a word. */
   readonly dated?: boolean;
   /** Asks why, for the record (default). */
@@ -47,9 +49,10 @@ export interface ChangeFormProps {
   readonly children: ReactNode;
 }
 
-export function ChangeForm({ action, basedOn, values = {}, hidden = {}, recordLabel, tryLabel = "Try it", dated = true, askWhy = true, more, tried, id = "change", children }: ChangeFormProps) {
-  const { writer } = useKitchen();
+export function ChangeForm({ action, basedOn, values = {}, hidden = {}, recordLabel, tryLabel = "Try it", deed, dated = true, askWhy = true, more, tried, id = "change", children }: ChangeFormProps) {
   const router = useRouter();
+  const { deeds } = useKitchen();
+  const mayRecord = deed === undefined || deeds.includes(deed);
   // Without a script the form posts and the page comes back with the state; with one, the same action is called here,
   // so that a lost connection is a sentence and not an error page.
   const [posted, postAction] = useActionState(action, EDITING);
@@ -110,28 +113,27 @@ export function ChangeForm({ action, basedOn, values = {}, hidden = {}, recordLa
 
         {children}
 
-        {(dated || askWhy || writer === null) && (
+        {mayRecord && (dated || askWhy) && (
           <div className="fields">
             {dated && <DateField name="from" label="Applies from" />}
             {askWhy && <TextField name="why" label="Why" hint="One line for the record, if you like" wide={!dated} />}
-            {writer === null && <TextField name="writer" label="Who is writing?" hint="Your name, for the record" required autoComplete="name" />}
           </div>
         )}
 
         {(state.status === "tried" || state.status === "recorded") && (
           <div className="ripple" ref={answer} tabIndex={-1} role="region" aria-label={state.status === "tried" ? "What this change would do" : "What this change did"}>
             {state.status === "recorded"
-              ? <Told><p>{state.sentence} <a href={state.href}>See it in the record</a></p></Told>
+              ? <Told><p>{state.sentence}{state.href !== null && <> <a href={state.href}>See it in the record</a></>}</p></Told>
               : <>{tried?.(state)}<h2>What this would do</h2></>}
             <Ripple ripple={state.ripple} />
           </div>
         )}
 
         <div className="foot">
-          <p role="status">{busy ? (asked === "try" ? "Working it out…" : "Recording…") : footWords(state)}{busy && <span className="waiting" style={{ display: "block", margin: 0 }} />}</p>
+          <p role="status">{busy ? (asked === "try" ? "Working it out…" : "Recording…") : mayRecord ? footWords(state) : "Try what you like: nothing is saved. Recording it is for others in this kitchen."}{busy && <span className="waiting" style={{ display: "block", margin: 0 }} />}</p>
           {more}
           <Button type="submit" name="intent" value="try" plain aria-disabled={busy}>{tryLabel}</Button>
-          <Button type="submit" name="intent" value="record" aria-disabled={busy}>{recordLabel}</Button>
+          {mayRecord && <Button type="submit" name="intent" value="record" aria-disabled={busy}>{recordLabel}</Button>}
         </div>
       </FormFrame>
     </form>

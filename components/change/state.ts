@@ -19,7 +19,7 @@ export type ChangeState =
   | { readonly status: "refused"; readonly problems: readonly Problem[]; readonly values: Values }
   | TriedState
   | { readonly status: "stale"; readonly stale: readonly StaleView[]; readonly basedOn: BasedOn; readonly values: Values }
-  | { readonly status: "recorded"; readonly changeNo: number; readonly sentence: string; readonly href: string; readonly next: string | null; readonly ripple: RippleView; readonly values: Values }
+  | { readonly status: "recorded"; readonly changeNo: number; readonly sentence: string; readonly href: string | null; readonly next: string | null; readonly ripple: RippleView; readonly values: Values }
   | { readonly status: "failed"; readonly sentence: string; readonly values: Values };
 
 /** Tried: what would move, and for a yield test what it says by itself. */

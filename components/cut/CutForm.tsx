@@ -18,7 +18,7 @@ export interface CutFormProps extends Pick<ChangeFormProps, "action" | "basedOn"
 
 export function CutForm({ values, origins, tests, parts, severalMains, ...form }: CutFormProps) {
   return (
-    <ChangeForm {...form} values={values}>
+    <ChangeForm {...form} values={values} deed="change tests and cuts">
       <div className="fields">
         <TextField name="name" label="Name of the cut" required />
         {origins !== null && <SelectField name="of" label="Made from" groups={origins} none="Choose…" required />}

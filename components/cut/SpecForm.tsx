@@ -14,7 +14,7 @@ export function SpecForm({ values, ...form }: Pick<ChangeFormProps, "action" | "
   const { habits } = useKitchen();
   const us = habits.measures === "us";
   return (
-    <ChangeForm {...form} values={values}>
+    <ChangeForm {...form} values={values} deed="change specs">
       <div className="fields">
         <TextField name="name" label="Name of the portion" required hint={us ? "10 oz steak" : "280 g steak"} />
         <QuantityField name="size" label="Size, before cooking" kinds={["mass", "volume", "count"]} bare={us ? "oz" : "g"} required hint="What the guest is promised" />

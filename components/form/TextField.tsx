@@ -13,11 +13,13 @@ export interface TextFieldProps {
   /** More than one: a text area of so many lines. */
   readonly lines?: number;
   readonly required?: boolean;
+  /** What is typed is not shown. */
+  readonly secret?: boolean;
   readonly autoComplete?: string;
   readonly onText?: (text: string) => void;
 }
 
-export function TextField({ name, label, start, hint, wide, lines = 1, required = false, autoComplete = "off", onText }: TextFieldProps) {
+export function TextField({ name, label, start, hint, wide, lines = 1, required = false, secret = false, autoComplete = "off", onText }: TextFieldProps) {
   const field = useField(name, start);
   const [text, setText] = useState(field.start);
   const shared = {
@@ -29,7 +31,7 @@ export function TextField({ name, label, start, hint, wide, lines = 1, required 
   };
   return (
     <FieldFrame field={field} label={label} hint={hint} wide={wide}>
-      {(control) => lines > 1 ? <textarea {...control} {...shared} rows={lines} /> : <input type="text" {...control} {...shared} />}
+      {(control) => lines > 1 ? <textarea {...control} {...shared} rows={lines} /> : <input type={secret ? "password" : "text"} autoCapitalize={secret || autoComplete === "username" ? "none" : undefined} {...control} {...shared} />}
     </FieldFrame>
   );
 }

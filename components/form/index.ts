@@ -5,5 +5,6 @@ export { MoneyField, NumberField, QuantityField, RateField, ShareField } from ".
 export { type Choice, type ChoiceGroup, RadioField, SelectField, TickField } from "./SelectField";
 export { DateField } from "./DateField";
 export { LinesField } from "./LinesField";
+export { PlainForm, type PlainFormProps } from "./PlainForm";
 export { FormFrame, type Values } from "./FormContext";
 export { PickField, PickList } from "./PickField";

@@ -17,7 +17,7 @@ const BASIS: readonly Choice[] = [{ value: "quoted", label: "quoted" }, { value:
 export function NewPriceForm({ values, now, what, per, ...form }: Form & { readonly values: Values; readonly now: string; readonly what: string; readonly per: "pack" | Unit }) {
   const field = { name: "price", label: `New price for ${what}`, figured: true } as const;
   return (
-    <ChangeForm {...form} values={values} recordLabel="Record this price" dated={false}>
+    <ChangeForm {...form} values={values} recordLabel="Record this price" deed="change items and prices" dated={false}>
       <div className="ask">
         <span>If {what} costs {now}{" → "}</span>
         {per === "pack" ? <MoneyField {...field} /> : <RateField {...field} bare={per} kinds={[kindOf(per)]} unit={undefined} />}

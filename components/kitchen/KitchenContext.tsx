@@ -4,14 +4,17 @@
  */
 "use client";
 import { type ReactNode, createContext, useContext } from "react";
+import type { Deed } from "@/lib/access";
 import type { Habits } from "@/lib/measure";
 
 export interface KitchenContextValue {
   readonly habits: Habits;
   /** The kitchen's own calendar day, "2026-11-25". */
   readonly today: string;
-  /** The name changes are recorded under; null while nobody has said. */
-  readonly writer: string | null;
+  /** The name changes are recorded under. */
+  readonly writer: string;
+  /** What they may do here, by the names of lib/access. */
+  readonly deeds: readonly Deed[];
 }
 
 const Context = createContext<KitchenContextValue | null>(null);

@@ -9,31 +9,40 @@ import { usePathname } from "next/navigation";
 import { useEffect, useRef } from "react";
 import { PLACES, type Place } from "./places";
 
-export function Index({ kitchen, writer }: { readonly kitchen: string; readonly writer: string | null }) {
+interface IndexProps {
+  readonly kitchen: string;
+  readonly writer: string;
+  /** Places that are made of money are left out for whoever sees none. */
+  readonly seesMoney: boolean;
+  readonly ownsKitchen: boolean;
+}
+
+export function Index({ kitchen, writer, seesMoney, ownsKitchen }: IndexProps) {
   const path = usePathname();
   const more = useRef<HTMLDetailsElement>(null);
   useEffect(() => {
     if (more.current) more.current.open = false;
   }, [path]);
-  const far = PLACES.filter((place) => place.far);
+  const places = PLACES.filter((place) => (seesMoney || place.moneyless) && (ownsKitchen || place.forOwners !== true));
+  const far = places.filter((place) => place.far);
   const here = (place: Place): boolean => [place.href, ...place.also].some((start) => path === start || path.startsWith(`${start}/`));
   const word = (place: Place) => <Link href={place.href} aria-current={here(place) ? (path === place.href ? "page" : "true") : undefined}>{place.name}<Coming /></Link>;
   const who = (
     <p className="who">
-      {writer === null ? <Link href="/who">Who is writing?</Link> : <>Writing: {writer} · <Link href="/who">change</Link></>}
+      Writing: <Link href="/account">{writer}</Link>
     </p>
   );
   return (
     <nav className="index" aria-label="The book">
-      <Link className="name" href="/dishes">{kitchen}</Link>
+      <Link className="name" href="/">{kitchen}</Link>
       <ul className="places">
-        {PLACES.map((place) => <li key={place.href} className={place.far ? "far" : undefined}>{word(place)}</li>)}
+        {places.map((place) => <li key={place.href} className={place.far ? "far" : undefined}>{word(place)}</li>)}
       </ul>
       <details className="more" ref={more} data-here={far.some(here) ? "" : undefined}
         onKeyDown={(event) => { if (event.key === "Escape" && more.current) more.current.open = false; }}>
         <summary>More</summary>
         <div>
-          <Link className="name" href="/dishes">{kitchen}</Link>
+          <Link className="name" href="/">{kitchen}</Link>
           <ul>{far.map((place) => <li key={place.href}>{word(place)}</li>)}</ul>
           {who}
         </div>

@@ -5,14 +5,19 @@ export interface Place {
   readonly far: boolean;
   /** Other paths that belong to this place. */
   readonly also: readonly string[];
+  /** Can be read without seeing any money. */
+  readonly moneyless?: boolean;
+  /** For the owners of the kitchen alone. */
+  readonly forOwners?: boolean;
 }
 
 export const PLACES: readonly Place[] = [
   { href: "/dishes", name: "Dishes", far: false, also: ["/figure/dish"] },
   { href: "/recipes", name: "Recipes", far: false, also: ["/figure/recipe"] },
   { href: "/cuts", name: "Cuts", far: false, also: ["/specs", "/figure/cut", "/figure/spec"] },
-  { href: "/tests", name: "Tests", far: false, also: [] },
+  { href: "/tests", name: "Tests", far: false, also: [], moneyless: true },
   { href: "/items", name: "Items", far: false, also: ["/figure/item"] },
   { href: "/record", name: "Record", far: true, also: [] },
-  { href: "/glossary", name: "Words", far: true, also: [] },
+  { href: "/glossary", name: "Words", far: true, also: [], moneyless: true },
+  { href: "/people", name: "People", far: true, also: [], forOwners: true },
 ];

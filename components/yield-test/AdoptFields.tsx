@@ -50,7 +50,7 @@ export function AdoptFields({ cuts, severalMains }: {
 /** Adopts a recorded test: which part of it, for which cut. */
 export function AdoptForm({ cuts, parts, ...form }: Pick<ChangeFormProps, "action" | "basedOn" | "hidden" | "id"> & { readonly cuts: readonly CutChoice[]; readonly parts: readonly Choice[] }) {
   return (
-    <ChangeForm {...form} recordLabel="Adopt this test" tryLabel="See what moves">
+    <ChangeForm {...form} deed="change tests and cuts" recordLabel="Adopt this test" tryLabel="See what moves">
       {parts.length > 1 && <RadioField name="partKey" label="Which part is the cut?" choices={parts} />}
       {parts.length === 1 && <input type="hidden" name="partKey" value={parts[0]?.value ?? ""} />}
       <AdoptFields cuts={cuts} severalMains={parts.length > 1} />

@@ -11,11 +11,16 @@ export function ResultLedger({ view }: { readonly view: ResultView }) {
     { key: "name", head: "From the invoice and the scale", cell: (row) => <>{row.rule === "in" && row.note !== "by difference" && "less "}{row.name}{row.note !== null && <span className="quiet">, {row.note}</span>}</> },
     { key: "weight", head: "Weight", figure: true, width: 7, cell: (row) => <Figure of={row.weight} /> },
     { key: "share", head: "Of the whole", figure: true, fold: "phone", label: "", cell: (row) => <Figure of={{ figure: row.share, unit: "%" }} /> },
-    { key: "rate", head: view.rateHead, figure: true, fold: "phone", cell: (row) => row.rate },
-    { key: "value", head: view.valueHead, figure: true, width: 5, cell: (row) => row.value },
+    ...(view.valueHead === "" ? [] : MONEY(view)),
   ];
   return <Table caption={view.caption} columns={columns} rows={view.rows} rowKey={(row) => row.key} rowRule={(row) => (row.rule === "of" ? "in" : row.rule)} />;
 }
+
+/** The columns that tell money; left out for whoever sees none. */
+const MONEY = (view: ResultView): readonly Column<ResultRow>[] => [
+  { key: "rate", head: view.rateHead, figure: true, fold: "phone", cell: (row) => row.rate },
+  { key: "value", head: view.valueHead, figure: true, width: 5, cell: (row) => row.value },
+];
 
 /** Value of the usable part, cost per usable unit, factor. */
 export function ComesTo({ view }: { readonly view: ResultView }) {

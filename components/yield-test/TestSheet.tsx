@@ -43,6 +43,10 @@ export interface TestSheetProps extends Pick<ChangeFormProps, "action" | "basedO
   readonly worthOf: readonly ChoiceGroup[];
   /** Cuts that this test could stand behind; null where it is not adopted here. */
   readonly cuts: readonly CutChoice[] | null;
+  /** A new test rather than a correction. */
+  readonly isNew: boolean;
+  /** Whether prices and what parts are worth are asked for at all. */
+  readonly seesMoney: boolean;
 }
 
 const ROLES: readonly Choice[] = Object.entries(ROLE_WORDS).map(([value, label]) => ({ value, label }));
@@ -60,7 +64,7 @@ interface Fills {
 }
 const UNFILLED = { with: undefined, times: 0 };
 
-export function TestSheet({ kind, values, hidden, rows, origins, starts, dealers, worthOf, cuts, ...form }: TestSheetProps) {
+export function TestSheet({ kind, values, hidden, rows, origins, starts, dealers, worthOf, cuts, isNew, seesMoney, ...form }: TestSheetProps) {
   const { habits } = useKitchen();
   const words = KINDS[kind];
   const unit = habits.measures === "us" ? "lb" : "kg";
@@ -85,7 +89,7 @@ export function TestSheet({ kind, values, hidden, rows, origins, starts, dealers
   const touch = (name: keyof Fills) => (): void => setTyped((old) => (old.has(name) ? old : new Set([...old, name])));
 
   return (
-    <ChangeForm {...form} values={values} hidden={{ ...hidden, kind }} dated={cuts !== null} tried={(state) => state.result && <TriedResult view={state.result} />}>
+    <ChangeForm {...form} values={values} hidden={{ ...hidden, kind }} dated={isNew && cuts !== null} tried={(state) => state.result && <TriedResult view={state.result} />}>
       <fieldset>
         <legend>What was worked</legend>
         <div className="fields">
@@ -95,7 +99,7 @@ export function TestSheet({ kind, values, hidden, rows, origins, starts, dealers
           <TextField name="cutter" label="Who cut and weighed" />
           <NumberField name="pieces" label="Pieces worked together" inputMode="decimal" />
           <QuantityField name="billed" label={words.billed} kinds={["mass", "volume", "count"]} bare={unit} required hint={fromCut ? "What went in, of the cut" : weightHint} />
-          {!fromCut && <RateField key={`price ${fills.price.times}`} name="price" label={`Dealer’s price ${oneOf(unit)} that day`} bare={unit} prefill={fills.price.with} onText={touch("price")} />}
+          {!fromCut && seesMoney && <RateField key={`price ${fills.price.times}`} name="price" label={`Dealer’s price ${oneOf(unit)} that day`} bare={unit} prefill={fills.price.with} onText={touch("price")} />}
           <QuantityField key={`step ${fills.scaleStep.times}`} name="scaleStep" label="The scale reads to" kinds={["mass", "volume", "count"]} bare={unit} hint={`Its smallest step, such as ${small}`} prefill={fills.scaleStep.with} onText={touch("scaleStep")} />
         </div>
         {fromCut && start?.carriesIn && <p>{start.carriesIn}</p>}
@@ -117,9 +121,9 @@ export function TestSheet({ kind, values, hidden, rows, origins, starts, dealers
 
       <div className="weighing">
         <LeftToAccount kind={kind} />
-        {start?.lastOn && cuts !== null && <p className="quiet">The parts are those of the last test, of {start.lastOn}.</p>}
+        {start?.lastOn && isNew && <p className="quiet">The parts are those of the last test, of {start.lastOn}.</p>}
         <LinesField key={`rows ${fills.rows.times}`} name="parts" legend={kind === "cooking" ? "At the board" : "The parts, as weighed"} noun="part" rows={fills.rows.with ?? rows} blankWhen={["weight"]} hidden={["key"]} least={1} most={60}>
-          {(prefix, _index, row) => <PartFields prefix={prefix} row={row} unit={unit} worthOf={worthOf} onWeight={touch("rows")} />}
+          {(prefix, _index, row) => <PartFields prefix={prefix} row={row} unit={unit} worthOf={worthOf} seesMoney={seesMoney} onWeight={touch("rows")} />}
         </LinesField>
         <p className="quiet">{kind === "hydration" ? "What the cooked weight is over the dry weight is water taken up" : `What is left when everything is weighed is ${kind === "cooking" ? "lost in carving" : "the loss in cutting"}`}: it is worked out, never typed.</p>
       </div>
@@ -131,7 +135,8 @@ export function TestSheet({ kind, values, hidden, rows, origins, starts, dealers
   );
 }
 
-function PartFields({ prefix, row, unit, worthOf, onWeight }: {
+function PartFields({ prefix, row, unit, worthOf, seesMoney, onWeight }: {
+  readonly seesMoney: boolean;
   readonly prefix: string;
   readonly row: Values;
   readonly unit: "lb" | "kg";
@@ -146,7 +151,7 @@ function PartFields({ prefix, row, unit, worthOf, onWeight }: {
       <TextField name={`${prefix}.name`} label="Part" />
       <SelectField name={`${prefix}.role`} label="What it is" choices={ROLES} start="discard" onChoice={setRole} />
       <QuantityField name={`${prefix}.weight`} label="Weight" kinds={["mass", "volume", "count"]} bare={unit} onText={onWeight} />
-      {role === "by-product" && (
+      {role === "by-product" && seesMoney && (
         <>
           {linked === "" && <RateField name={`${prefix}.worth`} label="Worth to this house" bare={unit} />}
           <SelectField name={`${prefix}.worthOf`} label="Or takes the place of" groups={worthOf} none="Worth as typed" onChoice={setLinked} />
@@ -155,13 +160,13 @@ function PartFields({ prefix, row, unit, worthOf, onWeight }: {
       {role === "main" && (
         <>
           <TextField name={`${prefix}.pieces`} label="Pieces, one by one" hint="8 lb 11 oz; 8 lb 9 oz" />
-          <details className="unfold" open={shared}>
+          {seesMoney && <details className="unfold" open={shared}>
             <summary>Where several parts are usable</summary>
             <div className="fields">
               <RateField name={`${prefix}.marketValue`} label="Bought ready trimmed" bare={unit} hint="What a dealer asks for this part alone" />
               <RateField name={`${prefix}.furtherCost`} label="Further work on it" bare={unit} hint="Cutting or curing still to come" />
             </div>
-          </details>
+          </details>}
         </>
       )}
     </>

@@ -2,25 +2,90 @@
 import type { Locator, Page } from "@playwright/test";
 import { expect } from "./app";
 
-/** Opens the demo kitchen, unless this installation has it open already. */
-export async function demoKitchen(page: Page, writer = "Chef"): Promise<void> {
+export const PASSWORD = "nine pounds of lamb loin";
+
+/** What somebody signs in with here: "Sous chef" is "sous.chef". */
+export const signInNameOf = (name: string): string => name.toLowerCase().replace(/\W+/g, ".");
+
+/** Who made the first account of each installation: the owner, who can invite the others. */
+const founders = new Map<string, string>();
+
+/** Signs in as somebody of this name, who gets an account if there is none yet: the first of the installation, or by invitation. */
+export async function comeIn(page: Page, name: string, role: Role = "owner"): Promise<void> {
   await page.goto("/");
+  const { origin } = new URL(page.url());
   if (page.url().endsWith("/start")) {
-    await page.getByRole("region", { name: "Look around in a demo kitchen" }).getByLabel("Who is writing?").fill(writer);
-    await page.getByRole("button", { name: "Open the demo kitchen" }).click();
+    await fillPerson(page, name);
+    await page.getByRole("button", { name: "Make the account" }).click();
+    await expect(page).toHaveURL(/\/kitchens\/new$/);
+    founders.set(origin, name);
+    return;
   }
-  await expect(page.getByRole("heading", { level: 1, name: "Dishes" })).toBeVisible();
-  await page.goto("/who");
-  await page.getByLabel("Your name").fill(writer);
-  await page.getByRole("button", { name: "Write under this name" }).click();
-  await expect(page).toHaveURL(/\/dishes$/);
+  if (!page.url().includes("/sign-in")) {
+    if (await page.locator(".index .who").first().textContent() === `Writing: ${name}`) return;
+    await signOut(page);
+  }
+  const founder = founders.get(origin) ?? "Chef";
+  if (await signIn(page, name)) return;
+  expect(await signIn(page, founder)).toBe(true);
+  const link = await invite(page, name, role);
+  await signOut(page);
+  await page.goto(link);
+  await fillPerson(page, name);
+  await page.getByRole("button", { name: "Make the account and come in" }).click();
+  await expect(page.locator(".index .who").first()).toContainText(name);
 }
 
-export async function emptyKitchen(page: Page, name: string, writer = "Chef"): Promise<void> {
-  await page.goto("/start");
+export type Role = "owner" | "chef" | "sous chef" | "cook" | "reader";
+
+export async function fillPerson(page: Page, name: string): Promise<void> {
+  await page.getByLabel("Your name").fill(name);
+  await page.getByLabel("Name to sign in with").fill(signInNameOf(name));
+  await page.getByLabel("Password").fill(PASSWORD);
+}
+
+/** Whether somebody of this name came in. */
+export async function signIn(page: Page, name: string): Promise<boolean> {
+  await page.goto("/sign-in");
+  await page.getByLabel("Name to sign in with").fill(signInNameOf(name));
+  await page.getByLabel("Password").fill(PASSWORD);
+  await page.getByRole("button", { name: "Sign in" }).click();
+  const told = page.getByRole("alert").filter({ hasText: "do not go together" });
+  await expect(told.or(page.locator(".index, a[href='/kitchens/new'], #demo")).first()).toBeVisible();
+  return await told.count() === 0;
+}
+
+export async function signOut(page: Page): Promise<void> {
+  await page.goto("/kitchens");
+  await page.getByRole("button", { name: "Sign out" }).click();
+  await expect(page).toHaveURL(/\/sign-in/);
+}
+
+/** Makes a link for somebody, as the owner who is signed in. */
+export async function invite(page: Page, name: string, role: Role): Promise<string> {
+  await page.goto("/people");
+  await page.getByLabel("Whom it is for").fill(name);
+  await page.getByLabel("May do").first().selectOption(role);
+  await page.getByRole("button", { name: "Make a link" }).click();
+  const link = await page.locator(".handover").textContent();
+  if (link === null) throw new Error("expected a link to hand over");
+  return link;
+}
+
+/** Opens the demo kitchen as somebody of this name, unless this installation has it open already. */
+export async function demoKitchen(page: Page, name = "Chef", role: Role = "owner"): Promise<void> {
+  await comeIn(page, name, role);
+  if (page.url().endsWith("/kitchens/new")) await page.getByRole("button", { name: "Open the demo kitchen" }).click();
+  else await page.goto("/dishes");
+  await expect(page.getByRole("heading", { level: 1, name: "Dishes" })).toBeVisible();
+}
+
+/** Opens an empty kitchen as the first person of the installation. */
+export async function emptyKitchen(page: Page, name: string, owner = "Chef"): Promise<void> {
+  await comeIn(page, owner);
+  await page.goto("/kitchens/new");
   const form = page.getByRole("region", { name: "Begin with an empty kitchen" });
   await form.getByLabel("Name of the kitchen").fill(name);
-  await form.getByLabel("Who is writing?").fill(writer);
   await form.getByRole("button", { name: "Open an empty kitchen" }).click();
   await expect(page.getByRole("heading", { level: 1, name: "Dishes" })).toBeVisible();
 }

@@ -74,6 +74,11 @@ function dishes(count: number): string {
   return count === 1 ? "1 dish" : `${count} dishes`;
 }
 
+/** What is told of a ripple to somebody who sees no money: only when it applies. */
+export function rippleWithoutMoney(when: string | null): RippleView {
+  return { crossing: null, adverse: false, rest: "What it does to the costs is worked out for those who see them.", when, chain: [], dishes: [], dishesMore: 0, currency: "" };
+}
+
 function chainOf(title: string, moved: readonly Moved[], kitchen: Kitchen): ChainView {
   return { title, rows: moved.slice(0, MOST_MOVED).map((one) => movedView(one, kitchen)) };
 }

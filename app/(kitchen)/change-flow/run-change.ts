@@ -1,11 +1,13 @@
 /**
  * The one way an edit form becomes a change of the book. Reads what was typed, lets the page's own `read` turn it into
  * facts (or problems), and then either tries it (the ripple, nothing saved) or records it. What comes back is plain
- * text for ChangeForm; what was typed always comes back with it. Server only.
+ * text for ChangeForm; what was typed always comes back with it. Here stands the door of every such action: it names
+ * the deed it is, and each fact that it would change is asked for once more. Server only.
  *
  *   "use server";
  *   export async function changePrice(state: ChangeState, formData: FormData): Promise<ChangeState> {
  *     return runChange(formData, {
+ *       deed: "change items and prices",
  *       read: ({ form, live, habits, dated }) => {
  *         const quote = readFact("quote", { …, price: form.text("price") }, habits);
  *         return quote.ok ? good([dated({ kind: "quote", id: quote.value.id, after: quote.value })]) : quote;
@@ -14,17 +16,19 @@
  *   }
  */
 import { revalidatePath } from "next/cache";
-import { cookies } from "next/headers";
 import { z } from "zod";
-import { type Change, type FactOf, factKey } from "@/lib/book";
+import { type Deed, deedOf, refusal } from "@/lib/access";
+import { type Book, type Change, type FactOf, factKey } from "@/lib/book";
 import type { Cascade } from "@/lib/cascade";
 import { type Checked, type Problem, printDay } from "@/lib/measure";
 import { type DatedChange, type LiveBook, basedOn as basedOnOf } from "@/lib/store";
 import type { BasedOn, ChangeState } from "@/components/change/state";
 import type { ResultView } from "@/components/yield-test/result-view";
-import { COOKIE_LIFE, WRITER_COOKIE, openKitchen, readWriter } from "../open-kitchen";
+import { logProblem } from "@/app/log";
+import { requestId } from "@/app/request-id";
+import { type OpenKitchen, kitchenOfCaller } from "../open-kitchen";
 import { type ReadForm, readForm } from "./read-form";
-import { crossingSentence, rippleView } from "./ripple-view";
+import { crossingSentence, rippleView, rippleWithoutMoney } from "./ripple-view";
 import { staleView } from "./stale-view";
 
 export interface ChangeInput {
@@ -37,13 +41,17 @@ export interface ChangeInput {
   readonly from: string;
   /** The change with that day. */
   readonly dated: (change: Change) => DatedChange;
+  /** Whether the person may see money: what they may not see, they do not set either. */
+  readonly seesMoney: boolean;
 }
 
 export interface ChangeOptions {
+  /** What doing this is called in the table of lib/access. */
+  readonly deed: Deed;
   /** Turns the form into changes, or says what is wrong, with paths that are field names. */
   readonly read: (input: ChangeInput) => Checked<readonly DatedChange[]> | Promise<Checked<readonly DatedChange[]>>;
   /** What a try tells beside its ripple, from the book as it would be: the result of a yield test. */
-  readonly result?: (after: Cascade, kitchen: FactOf["kitchen"]) => ResultView | null;
+  readonly result?: (after: Cascade, kitchen: FactOf["kitchen"], seesMoney: boolean) => ResultView | null;
   /** Where to go once it is recorded; without it the page stays and says so. */
   readonly next?: (changeNo: number) => string;
 }
@@ -54,20 +62,23 @@ export async function runChange(formData: FormData, options: ChangeOptions): Pro
   const form = readForm(formData);
   const { values } = form;
   const refused = (problems: readonly Problem[]): ChangeState => ({ status: "refused", problems: onceEach(form.onScreen(problems)), values });
-  const { store, kitchenId, kitchen, live, writer } = await openKitchen();
   try {
+    const open = await kitchenOfCaller();
+    if (open === null) return refused([SIGNED_OUT]);
     const intent = formData.get("intent");
+    const recording = intent === "record" || intent === "over";
+    // Trying changes nothing: whoever may see what it would do to the costs may try.
+    if (!open.may(options.deed) && (recording || !open.may("see money"))) return refused([{ path: "", code: "not-allowed", sentence: refusal(options.deed) }]);
+    const { store, kitchenId, kitchen, live, visitor } = open;
+    const seesMoney = open.may("see money");
     const problems: Problem[] = [];
     const from = form.text("from") === "" ? live.today : form.text("from");
     if (!isDay(from)) problems.push({ path: "from", code: "not-a-day", sentence: "Give the day it applies from as a calendar day, for example today." });
     const why = form.text("why");
     if (why.length > 2000) problems.push({ path: "why", code: "too-long", sentence: `The reason is ${why.length.toLocaleString(kitchen.locale)} characters long; at most 2,000 fit. A line is enough.` });
-    const name = writer ?? readWriter(form.text("writer"));
-    if (name === null && intent !== "try") problems.push({ path: "writer", code: "who", sentence: "Say who is writing: the record keeps a name with every change." });
-    if (form.text("writer").length > 120) problems.push({ path: "writer", code: "too-long", sentence: "A name of at most 120 characters, please." });
 
     const read = await options.read({
-      form, live, habits: kitchen, today: live.today, from,
+      form, live, habits: kitchen, today: live.today, from, seesMoney,
       dated: (change) => ({ change, validFrom: from }),
     });
     if (!read.ok) return refused([...read.problems, ...problems]);
@@ -75,18 +86,21 @@ export async function runChange(formData: FormData, options: ChangeOptions): Pro
     const entries = read.value;
     if (entries.length === 0) return refused([{ path: "", code: "nothing", sentence: "Nothing is different from what the book says already, so there is nothing to record." }]);
     const changes = entries.map((entry) => entry.change);
+    const beyond = firstBeyond(changes, open);
+    if (beyond !== null && (recording || !seesMoney)) return refused([{ path: "", code: "not-allowed", sentence: refusal(beyond) }]);
 
-    if (intent !== "record" && intent !== "over") {
+    if (!recording) {
       const tried = await store.tryEntries(kitchenId, entries);
       if (!tried.ok) return refused(tried.problems);
-      return { status: "tried", ripple: rippleView(tried.value.report, kitchen, whenWords(entries, live, kitchen, "tried")), result: options.result?.(tried.value.after, kitchen) ?? null, values };
+      const when = whenWords(entries, live, kitchen, "tried");
+      return { status: "tried", ripple: seesMoney ? rippleView(tried.value.report, kitchen, when) : rippleWithoutMoney(when), result: options.result?.(tried.value.after, kitchen, seesMoney) ?? null, values };
     }
 
     const basis = readBasedOn(formData.get(intent === "over" ? "basedOnTheirs" : "basedOn"));
     const committed = await store.commit(kitchenId, {
       entries,
       basedOn: { ...basedOnOf(live, changes), ...basis },
-      who: { name: name ?? "" },
+      who: { name: visitor.name, personId: visitor.personId },
       why,
     });
     if (!committed.ok && committed.reason === "problems") return refused(committed.problems);
@@ -98,23 +112,34 @@ export async function runChange(formData: FormData, options: ChangeOptions): Pro
         values,
       };
     }
-    if (writer === null && name !== null) (await cookies()).set(WRITER_COOKIE, name, COOKIE_LIFE);
     revalidatePath("/", "layout");
-    const crossing = crossingSentence(committed.report);
+    const crossing = seesMoney ? crossingSentence(committed.report) : null;
+    const when = whenWords(entries, committed.live, kitchen, "recorded");
     return {
       status: "recorded",
       changeNo: committed.changeNo,
       sentence: `Recorded as change ${committed.changeNo}.${crossing === null ? "" : ` ${crossing}`}`,
-      href: `/record/${committed.changeNo}`,
+      href: seesMoney ? `/record/${committed.changeNo}` : null,
       next: options.next?.(committed.changeNo) ?? null,
-      ripple: rippleView(committed.report, kitchen, whenWords(entries, committed.live, kitchen, "recorded")),
+      ripple: seesMoney ? rippleView(committed.report, kitchen, when) : rippleWithoutMoney(when),
       values,
     };
   } catch (error) {
     // Our own fault or the database's: the person keeps what they typed, the server's log gets the rest.
-    process.stderr.write(`A change could not be carried out: ${error instanceof Error ? error.stack ?? error.message : String(error)}\n`);
+    logProblem("A change could not be carried out", error, { request: await requestId() });
     return { status: "failed", sentence: "This could not be carried out, and nothing was saved. What you typed is still here; try again in a moment.", values };
   }
+}
+
+const SIGNED_OUT: Problem = { path: "", code: "signed-out", sentence: "You are not signed in any more. Sign in in another tab, then send this again: what you typed is still here." };
+
+/** The first deed among these changes that is not the person's to do; null when all are. */
+function firstBeyond(changes: readonly Change[], { may, live }: OpenKitchen): Deed | null {
+  return changes.map((change) => deedOf(change, standsBehindACut(live.book, change))).find((deed) => !may(deed)) ?? null;
+}
+
+function standsBehindACut(book: Book, { kind, id }: Change): boolean {
+  return kind === "test" && [...book.shelves.cut.values()].some((cut) => cut.testIds.includes(id));
 }
 
 /** One sentence is told once, though two facts may have the same thing wrong with them. */

@@ -12,6 +12,7 @@ const text = (formData: FormData, name: string): string => {
 
 export async function saveCut(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   return runChange(formData, {
+    deed: "change tests and cuts",
     read: ({ form, live, habits, dated }) => {
       const known = live.book.shelves.cut.get(form.text("id"));
       const of = known?.of ?? form.text("of");
@@ -34,11 +35,12 @@ function onForm(problem: Problem): Problem {
 }
 
 export async function withdrawCut(_state: ChangeState, formData: FormData): Promise<ChangeState> {
-  return runChange(formData, { read: ({ form, dated }) => good([dated({ kind: "cut", id: form.text("id"), after: null })]), next: () => "/cuts" });
+  return runChange(formData, { deed: "change tests and cuts", read: ({ form, dated }) => good([dated({ kind: "cut", id: form.text("id"), after: null })]), next: () => "/cuts" });
 }
 
 export async function saveSpec(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   return runChange(formData, {
+    deed: "change specs",
     read: ({ form, habits, dated }): Checked<ReturnType<typeof dated>[]> => {
       const read = readFact("spec", form.input, habits);
       return read.ok ? good([dated({ kind: "spec", id: read.value.id, after: read.value })]) : read;
@@ -48,5 +50,5 @@ export async function saveSpec(_state: ChangeState, formData: FormData): Promise
 }
 
 export async function withdrawSpec(_state: ChangeState, formData: FormData): Promise<ChangeState> {
-  return runChange(formData, { read: ({ form, dated }) => good([dated({ kind: "spec", id: form.text("id"), after: null })]), next: () => "/cuts" });
+  return runChange(formData, { deed: "change specs", read: ({ form, dated }) => good([dated({ kind: "spec", id: form.text("id"), after: null })]), next: () => "/cuts" });
 }

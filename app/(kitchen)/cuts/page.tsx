@@ -7,6 +7,7 @@ import { printDay, printQuantity, printShare, ratio } from "@/lib/measure";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { ButtonLink } from "@/components/form";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
+import { IfMay } from "@/components/kitchen/IfMay";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { printNodeCost } from "../change-flow/ripple-view";
@@ -17,7 +18,7 @@ export const metadata: Metadata = { title: "Cuts" };
 type Row = { readonly kind: "cut"; readonly cut: Cut; readonly cost: NodeCost | null } | { readonly kind: "spec"; readonly spec: PortionSpec; readonly cost: NodeCost | null };
 
 export default async function Cuts() {
-  const { live, kitchen } = await openKitchen();
+  const { live, kitchen } = await openKitchen("see money");
   const { book, cascade } = live;
   const cuts = [...book.shelves.cut.values()].sort((a, b) => (a.name < b.name ? -1 : 1));
   const specs = [...book.shelves.spec.values()].sort((a, b) => (a.name < b.name ? -1 : 1));
@@ -52,11 +53,11 @@ export default async function Cuts() {
     <>
       <PageTop title="Cuts" of={`${cuts.length} cuts, ${specs.length} portion specs · as of ${printDay(live.today, kitchen)}`}
         answer={cuts.length === 0 ? undefined : without === 0 ? "Every cut stands on a yield test." : `${without} ${without === 1 ? "cut has" : "cuts have"} no yield test behind ${without === 1 ? "it" : "them"}: what rests on ${without === 1 ? "it" : "them"} is only known as “at least”.`}>
-        <ButtonLink href="/cuts/new" plain>Add a cut</ButtonLink>
-        <ButtonLink href="/tests/new">Record a test</ButtonLink>
+        <IfMay deed="change tests and cuts"><ButtonLink href="/cuts/new" plain>Add a cut</ButtonLink></IfMay>
+        <IfMay deed="record a test"><ButtonLink href="/tests/new">Record a test</ButtonLink></IfMay>
       </PageTop>
       {cuts.length === 0
-        ? <EmptyPage what="A cut is the usable product that yield tests of one item give: trimmed striploin, peeled carrots, roast ham. Record a test and adopt it for a cut."><ButtonLink href="/tests/new">Record a test</ButtonLink></EmptyPage>
+        ? <EmptyPage what="A cut is the usable product that yield tests of one item give: trimmed striploin, peeled carrots, roast ham. Record a test and adopt it for a cut."><IfMay deed="record a test"><ButtonLink href="/tests/new">Record a test</ButtonLink></IfMay></EmptyPage>
         : <Table caption={`${cuts.length} cuts and ${specs.length} portions, by name`} columns={columns} rows={rows} rowKey={(row) => row.kind === "cut" ? `cut ${row.cut.id}` : `spec ${row.spec.id}`} rowRule={(row) => (row.kind === "spec" ? "in" : null)} />}
     </>
   );

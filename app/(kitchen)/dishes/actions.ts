@@ -12,6 +12,7 @@ const pageOf = (formData: FormData) => (): string => `/dishes/${encodeURICompone
 /** The plate; and, where the form has a price (a new dish), the price with it. */
 export async function saveDish(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   return runChange(formData, {
+    deed: "change dishes and menu prices",
     read: ({ form, live, habits, dated }): Checked<readonly DatedChange[]> => {
       const lines = linesOf(form, live.book);
       const dish = readFact("dish", { ...form.input, lines: lines.input }, habits);
@@ -31,6 +32,7 @@ export async function saveDish(_state: ChangeState, formData: FormData): Promise
 
 export async function priceDish(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   return runChange(formData, {
+    deed: "change dishes and menu prices",
     read: ({ form, habits, dated }) => {
       const price = readFact("menuPrice", form.input, habits);
       return price.ok ? good([dated({ kind: "menuPrice", id: price.value.id, after: price.value })]) : price;
@@ -41,6 +43,7 @@ export async function priceDish(_state: ChangeState, formData: FormData): Promis
 
 export async function withdrawDish(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   return runChange(formData, {
+    deed: "change dishes and menu prices",
     read: ({ form, live, dated }) => {
       const id = form.text("id");
       return good([dated({ kind: "dish", id, after: null }), ...(live.book.shelves.menuPrice.has(id) ? [dated({ kind: "menuPrice", id, after: null })] : [])]);

@@ -9,6 +9,7 @@ import { Figure, figureHref } from "@/components/figure/Figure";
 import { MissingWords } from "@/components/figure/Missing";
 import { ButtonLink } from "@/components/form";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
+import { IfMay } from "@/components/kitchen/IfMay";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { Term } from "@/components/glossary/Term";
@@ -26,7 +27,7 @@ const GROUPS: readonly { readonly state: DishState; readonly title: string }[] =
 ];
 
 export default async function Dishes() {
-  const { store, kitchenId, live, kitchen } = await openKitchen();
+  const { store, kitchenId, live, kitchen } = await openKitchen("see money");
   const { cascade, book } = live;
   const figures = menuFigures(cascade);
   const moves = await store.lastMoves(kitchenId, "dish", figures.map((dish) => dish.id));
@@ -64,11 +65,11 @@ export default async function Dishes() {
             {menu.ratio === null && <> No sales are recorded, so the menu as a whole has no percentage yet.</>}
           </>
         )}>
-        <ButtonLink href="/dishes/new" plain>Add a dish</ButtonLink>
+        <IfMay deed="change dishes and menu prices"><ButtonLink href="/dishes/new" plain>Add a dish</ButtonLink></IfMay>
         <ButtonLink href="/items">Change a price</ButtonLink>
       </PageTop>
       {figures.length === 0
-        ? <EmptyPage what="A dish is what one guest’s plate is made of, with its menu price and what its food may cost. It stands on recipes, portions and items."><ButtonLink href="/dishes/new">Add the first dish</ButtonLink>{" "}<ButtonLink href="/items/new" plain>Begin with an item</ButtonLink></EmptyPage>
+        ? <EmptyPage what="A dish is what one guest’s plate is made of, with its menu price and what its food may cost. It stands on recipes, portions and items."><IfMay deed="change dishes and menu prices"><ButtonLink href="/dishes/new">Add the first dish</ButtonLink></IfMay>{" "}<IfMay deed="change items and prices"><ButtonLink href="/items/new" plain>Begin with an item</ButtonLink></IfMay></EmptyPage>
         : <Table caption={`${figures.length} dishes against their targets, worst first`} quietCaption columns={complete ? columns.slice(0, -1) : columns} groups={groups} rowKey={(dish) => dish.id} />}
     </>
   );

@@ -2,10 +2,12 @@
 import type { Metadata } from "next";
 import { TERMS, type TermText } from "@/components/glossary/terms";
 import { PageTop } from "@/components/sheet/PageTop";
+import { openKitchen } from "../open-kitchen";
 
 export const metadata: Metadata = { title: "Words" };
 
-export default function Glossary() {
+export default async function Glossary() {
+  await openKitchen("read the book");
   const terms: readonly TermText[] = Object.values(TERMS);
   return (
     <>

@@ -17,6 +17,7 @@ const text = (formData: FormData, name: string): string => {
 /** A new price of a quote, everything else about it as it was; "15.65 / kg" also says for how much it is. */
 export async function repriceItem(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   return runChange(formData, {
+    deed: "change items and prices",
     read: ({ form, live, habits, dated }) => {
       const quote = live.book.shelves.quote.get(form.text("quoteId"));
       if (quote === undefined) return bad("", "not-in-the-book", "That price is not in the book any more: open the item again.");
@@ -33,6 +34,7 @@ export async function repriceItem(_state: ChangeState, formData: FormData): Prom
 
 export async function addItem(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   return runChange(formData, {
+    deed: "change items and prices",
     read: (input): Checked<readonly DatedChange[]> => {
       const { form, habits, dated } = input;
       const dealer = dealerOf(input);
@@ -54,6 +56,7 @@ export async function addItem(_state: ChangeState, formData: FormData): Promise<
 
 export async function editItem(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   return runChange(formData, {
+    deed: "change items and prices",
     read: (input) => {
       const item = readFact("item", { ...itemInput(input), dealerId: input.form.text("dealerId") }, input.habits);
       return item.ok ? good([input.dated({ kind: "item", id: item.value.id, after: item.value })]) : item;
@@ -65,6 +68,7 @@ export async function editItem(_state: ChangeState, formData: FormData): Promise
 /** Which dealer an item is bought from, and so costed at; nothing else about it. */
 export async function buyFrom(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   return runChange(formData, {
+    deed: "change items and prices",
     read: ({ form, live, habits, dated }) => {
       const item = live.book.shelves.item.get(form.text("id"));
       if (item === undefined) return bad("", "not-in-the-book", "That item is not in the book any more.");
@@ -77,6 +81,7 @@ export async function buyFrom(_state: ChangeState, formData: FormData): Promise<
 /** A dealer does not offer it any more. */
 export async function withdrawQuote(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   return runChange(formData, {
+    deed: "change items and prices",
     read: ({ form, dated }) => good([dated({ kind: "quote", id: form.text("quoteId"), after: null })]),
     next: () => `/items/${encodeURIComponent(text(formData, "itemId"))}`,
   });
@@ -85,6 +90,7 @@ export async function withdrawQuote(_state: ChangeState, formData: FormData): Pr
 /** A dealer's quote: another one, a change of one, or a correction, where `replaces` names the revision that was wrong. */
 export async function saveQuote(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   return runChange(formData, {
+    deed: "change items and prices",
     read: (input): Checked<readonly DatedChange[]> => {
       const { form, dated } = input;
       const dealer = dealerOf(input);
@@ -100,6 +106,7 @@ export async function saveQuote(_state: ChangeState, formData: FormData): Promis
 
 export async function withdrawItem(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   return runChange(formData, {
+    deed: "change items and prices",
     read: ({ form, live, dated }) => {
       const id = form.text("id");
       const quotes: readonly Quote[] = [...live.book.shelves.quote.values()].filter((quote) => quote.itemId === id);

@@ -8,6 +8,7 @@ import { Figure, figureHref } from "@/components/figure/Figure";
 import { ButtonLink } from "@/components/form";
 import { Find } from "@/components/find/Find";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
+import { IfMay } from "@/components/kitchen/IfMay";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { currencySign, printNodeCost } from "../change-flow/ripple-view";
@@ -29,7 +30,7 @@ const LONG = 20;
 
 export default async function Items({ searchParams }: { readonly searchParams: Promise<Readonly<Record<string, string | readonly string[] | undefined>>> }) {
   const asked = askedFor((await searchParams)["find"]);
-  const { live, kitchen } = await openKitchen();
+  const { live, kitchen } = await openKitchen("see money");
   const { book, cascade } = live;
   const currency = currencySign(kitchen);
   const rows = [...book.shelves.item.values()].map((item): Row => {
@@ -54,10 +55,10 @@ export default async function Items({ searchParams }: { readonly searchParams: P
     <>
       <PageTop title="Items" of={`${rows.length} ${rows.length === 1 ? "item" : "items"} from ${book.shelves.dealer.size} dealers · as of ${printDay(live.today, kitchen)}${newest === undefined || newest === "" ? "" : ` · prices through ${printDay(newest, kitchen)}`}`}
         answer={rows.length === 0 ? undefined : without === 0 ? "Every item has a price. Open one to change it, and see what moves before you record it." : `${without} ${without === 1 ? "item has" : "items have"} no price: what rests on ${without === 1 ? "it" : "them"} is only known as “at least”.`}>
-        <ButtonLink href="/items/new">Add an item</ButtonLink>
+        <IfMay deed="change items and prices"><ButtonLink href="/items/new">Add an item</ButtonLink></IfMay>
       </PageTop>
       {rows.length === 0
-        ? <EmptyPage what="An item is something you buy, as the dealer sells it: a striploin, a case of carrots, a can of tomatoes. Everything else is costed from here."><ButtonLink href="/items/new">Add the first item</ButtonLink></EmptyPage>
+        ? <EmptyPage what="An item is something you buy, as the dealer sells it: a striploin, a case of carrots, a can of tomatoes. Everything else is costed from here."><IfMay deed="change items and prices"><ButtonLink href="/items/new">Add the first item</ButtonLink></IfMay></EmptyPage>
         : (
           <>
             {rows.length > LONG && <Find page="/items" label="Find an item" asked={asked} found={found.length} all={rows.length} most={MOST} />}

@@ -10,6 +10,7 @@ import { linesOf } from "../read-lines";
 export async function saveRecipe(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   const id = String(formData.get("id") ?? "");
   return runChange(formData, {
+    deed: "change recipes",
     read: ({ form, live, habits, dated }): Checked<readonly DatedChange[]> => {
       const lines = linesOf(form, live.book);
       // The first yield is asked for even when it is empty; the others only count when something was typed.
@@ -23,5 +24,5 @@ export async function saveRecipe(_state: ChangeState, formData: FormData): Promi
 }
 
 export async function withdrawRecipe(_state: ChangeState, formData: FormData): Promise<ChangeState> {
-  return runChange(formData, { read: ({ form, dated }) => good([dated({ kind: "recipe", id: form.text("id"), after: null })]), next: () => "/recipes" });
+  return runChange(formData, { deed: "change recipes", read: ({ form, dated }) => good([dated({ kind: "recipe", id: form.text("id"), after: null })]), next: () => "/recipes" });
 }

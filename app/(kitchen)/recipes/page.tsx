@@ -8,6 +8,7 @@ import { Figure, figureHref } from "@/components/figure/Figure";
 import { ButtonLink } from "@/components/form";
 import { Find } from "@/components/find/Find";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
+import { IfMay } from "@/components/kitchen/IfMay";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { currencySign } from "../change-flow/ripple-view";
@@ -29,7 +30,7 @@ const LONG = 20;
 
 export default async function Recipes({ searchParams }: { readonly searchParams: Promise<Readonly<Record<string, string | readonly string[] | undefined>>> }) {
   const asked = askedFor((await searchParams)["find"]);
-  const { live, kitchen } = await openKitchen();
+  const { live, kitchen } = await openKitchen("see money");
   const { book, cascade } = live;
   const currency = currencySign(kitchen);
   const all = [...book.shelves.recipe.values()];
@@ -53,10 +54,10 @@ export default async function Recipes({ searchParams }: { readonly searchParams:
     <>
       <PageTop title="Recipes" of={`${all.length} ${all.length === 1 ? "recipe" : "recipes"} · as of ${printDay(live.today, kitchen)}`}
         answer={all.length === 0 ? undefined : gaps === 0 ? "Every recipe is wholly costed." : `${gaps} of ${all.length} recipes lack a figure: they are told as “at least”.`}>
-        <ButtonLink href="/recipes/new">Add a recipe</ButtonLink>
+        <IfMay deed="change recipes"><ButtonLink href="/recipes/new">Add a recipe</ButtonLink></IfMay>
       </PageTop>
       {all.length === 0
-        ? <EmptyPage what="A recipe is a batch of lines with a measured yield: a stock, a sauce, a side. Recipes go into other recipes and onto plates."><ButtonLink href="/recipes/new">Add the first recipe</ButtonLink></EmptyPage>
+        ? <EmptyPage what="A recipe is a batch of lines with a measured yield: a stock, a sauce, a side. Recipes go into other recipes and onto plates."><IfMay deed="change recipes"><ButtonLink href="/recipes/new">Add the first recipe</ButtonLink></IfMay></EmptyPage>
         : (
           <>
             {all.length > LONG && <Find page="/recipes" label="Find a recipe" asked={asked} found={found.length} all={all.length} most={MOST} />}

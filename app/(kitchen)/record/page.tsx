@@ -23,7 +23,7 @@ const SHORT = 18;
 export default async function Record({ searchParams }: { readonly searchParams: Promise<Readonly<Record<string, string | readonly string[] | undefined>>> }) {
   const asked = (await searchParams)["before"];
   const before = typeof asked === "string" && /^\d{1,9}$/.test(asked) ? Number(asked) : undefined;
-  const { store, kitchenId, kitchen, live } = await openKitchen();
+  const { store, kitchenId, kitchen, live } = await openKitchen("see money");
   const entries = await store.record(kitchenId, { limit: A_PAGE, before });
   const last = entries.at(-1);
   const columns: readonly Column<RecordEntry>[] = [

@@ -4,16 +4,18 @@ import { bad, good } from "@/lib/measure";
 import type { ChangeState } from "@/components/change/state";
 import { runChange } from "../change-flow/run-change";
 import { adoptedCut, adoptedEarly, adoptionIn, readTestForm } from "./read-test";
-import { resultView } from "./result-view";
+import { resultView, withoutMoney } from "./result-view";
 
 export async function recordTest(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   const id = formData.get("id");
   const testId = typeof id === "string" ? id : "";
   return runChange(formData, {
+    deed: "record a test",
     read: readTestForm,
-    result: (after, kitchen) => {
+    result: (after, kitchen, seesMoney) => {
       const test = after.book.shelves.test.get(testId);
-      return test === undefined ? null : resultView(after, test, kitchen);
+      const view = test === undefined ? null : resultView(after, test, kitchen);
+      return test === undefined || view === null || seesMoney ? view : withoutMoney(view, test, kitchen);
     },
     next: () => `/tests/${encodeURIComponent(testId)}`,
   });
@@ -21,6 +23,7 @@ export async function recordTest(_state: ChangeState, formData: FormData): Promi
 
 export async function adoptTest(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   return runChange(formData, {
+    deed: "change tests and cuts",
     read: (input) => {
       const { form, live, habits, dated } = input;
       const test = live.book.shelves.test.get(form.text("testId"));
@@ -36,6 +39,7 @@ export async function adoptTest(_state: ChangeState, formData: FormData): Promis
 
 export async function withdrawTest(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   return runChange(formData, {
+    deed: "change tests and cuts",
     read: ({ form, dated }) => good([dated({ kind: "test", id: form.text("id"), after: null })]),
     next: () => "/tests",
   });

@@ -7,6 +7,7 @@ import { printDay, printShare, ratio } from "@/lib/measure";
 import { figuresOf, totalLoss } from "@/lib/yield";
 import { ButtonLink } from "@/components/form";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
+import { IfMay } from "@/components/kitchen/IfMay";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { KINDS } from "@/components/yield-test/kinds";
@@ -23,7 +24,8 @@ interface Row {
 }
 
 export default async function Tests() {
-  const { live, kitchen } = await openKitchen();
+  const { live, kitchen, may } = await openKitchen("read the book");
+  const seesMoney = may("see money");
   const { book, cascade } = live;
   const behind = new Map<string, { id: string; name: string }[]>();
   for (const cut of book.shelves.cut.values()) for (const id of cut.testIds) behind.set(id, [...(behind.get(id) ?? []), { id: cut.id, name: cut.name }]);
@@ -45,17 +47,17 @@ export default async function Tests() {
     { key: "on", head: "Day", cell: ({ test }) => printDay(test.on, kitchen), fold: "phone", label: "" },
     { key: "yield", head: "Usable", figure: true, width: 4.5, cell: (row) => row.yield === null ? "–" : <span className="figure"><strong>{row.yield}</strong><span className="u">{"\u00a0"}%</span></span> },
     { key: "loss", head: "Loss", figure: true, width: 4, cell: (row) => row.loss === null ? "–" : <span className="figure">{row.loss}<span className="u">{"\u00a0"}%</span></span> },
-    { key: "cut", head: "Stands behind", fold: "narrow", cell: ({ cuts }) => cuts.length === 0 ? <span className="quiet">no cut yet</span> : cuts.map((cut, index) => <span key={cut.id}>{index > 0 && ", "}<Link href={`/cuts/${encodeURIComponent(cut.id)}`}>{cut.name}</Link></span>) },
+    { key: "cut", head: "Stands behind", fold: "narrow", cell: ({ cuts }) => cuts.length === 0 ? <span className="quiet">no cut yet</span> : cuts.map((cut, index) => <span key={cut.id}>{index > 0 && ", "}{seesMoney ? <Link href={`/cuts/${encodeURIComponent(cut.id)}`}>{cut.name}</Link> : cut.name}</span>) },
     { key: "cutter", head: "Cut by", fold: "hide-narrow", cell: ({ test }) => test.cutter },
   ];
   return (
     <>
       <PageTop title="Tests" of={`${rows.length} ${rows.length === 1 ? "test" : "tests"} · as of ${printDay(live.today, kitchen)}`}
         answer={rows.length === 0 ? undefined : idle === 0 ? "Every test stands behind a cut." : `${idle} of ${rows.length} tests ${idle === 1 ? "stands" : "stand"} behind no cut: nothing is costed by ${idle === 1 ? "it" : "them"} yet.`}>
-        <ButtonLink href="/tests/new">Record a test</ButtonLink>
+        <IfMay deed="record a test"><ButtonLink href="/tests/new">Record a test</ButtonLink></IfMay>
       </PageTop>
       {rows.length === 0
-        ? <EmptyPage what="A yield test finds out what of a purchased piece can be sold, and so what a pound of it really costs."><ButtonLink href="/tests/new">Record the first test</ButtonLink></EmptyPage>
+        ? <EmptyPage what="A yield test finds out what of a purchased piece can be sold, and so what a pound of it really costs."><IfMay deed="record a test"><ButtonLink href="/tests/new">Record the first test</ButtonLink></IfMay></EmptyPage>
         : <Table caption={`${rows.length} yield tests, newest first`} columns={columns} rows={rows} rowKey={({ test }) => test.id} />}
     </>
   );

@@ -3,18 +3,24 @@
  * stands behind from then on. Field names are those of the schema, but for a by-product's worth, which is typed in one
  * field (`worth`) or taken from another thing (`worthOf`), and pieces, which stand in one field apart by semicolons.
  */
-import { type Book, type Change, type Cut, type YieldTest, readFact } from "@/lib/book";
+import { type Book, type Change, type Cut, type Origin, type TestKind, type YieldTest, readFact } from "@/lib/book";
 import { type Checked, type Problem, bad, good, printDay } from "@/lib/measure";
 import { type DatedChange, newId } from "@/lib/store";
 import type { ChangeInput } from "../change-flow/run-change";
+import { lastTest, priceText, rateInput } from "./sheet-props";
+
+const KINDS_OF_TEST: readonly TestKind[] = ["butcher", "trim", "cooking", "drained", "hydration"];
 
 /** The test and the cut it is adopted for, as dated changes. */
 export function readTestForm(input: ChangeInput): Checked<readonly DatedChange[]> {
   const { form, live, habits, today } = input;
   const id = form.text("id");
-  const raw = { ...form.input, id, parts: form.rows("parts").map(partInput) };
+  const rows = form.rows("parts");
+  const raw = input.seesMoney
+    ? { ...form.input, id, parts: rows.map(partInput) }
+    : { ...form.input, id, ...moneyOfTheHouse(input, id, rows.map(partInput)) };
   const read = readFact("test", raw, habits);
-  if (!read.ok) return { ok: false, problems: read.problems.map(onForm) };
+  if (!read.ok) return { ok: false, problems: read.problems.map(onForm).map((problem) => (problem.code === "no-value" && !input.seesMoney ? { ...problem, path: problem.path.replace(/worth$/, "role"), sentence: FOR_THE_CHEF } : problem)) };
   const test = read.value;
   if (test.on > today) return bad("on", "day-to-come", "The test is dated on a day that has not come yet: give the day it was done.");
   const replaces = form.text("replaces") === "" ? undefined : Number(form.text("replaces"));
@@ -26,6 +32,35 @@ export function readTestForm(input: ChangeInput): Checked<readonly DatedChange[]
   const cut = adoptedCut(live.book, test, adoptionIn(form, mainFor(test, live.book.shelves.cut.get(adopt))), habits);
   return cut.ok ? good([recorded, input.dated(cut.value)]) : cut;
 }
+
+/**
+ * The money of a test recorded by somebody who sees none: the dealer's price of today and what each part was worth in
+ * the test being corrected or in the last one, whatever the form says. A by-product that is new is worth what nobody
+ * has said yet.
+ */
+function moneyOfTheHouse({ form, live, habits }: ChangeInput, id: string, parts: readonly Record<string, unknown>[]): Record<string, unknown> {
+  const { book } = live;
+  const [kind, ...rest] = form.text("of").split(":");
+  const of: Origin = { kind: kind === "cut" ? "cut" : "item", id: rest.join(":") };
+  const testKind = KINDS_OF_TEST.find((one) => one === form.text("kind")) ?? "butcher";
+  const model = book.shelves.test.get(id) ?? lastTest(book, testKind, of);
+  const corrected = book.shelves.test.get(id);
+  const price = corrected !== undefined ? (corrected.price === null ? "" : rateInput(corrected.price)) : of.kind === "item" ? priceText(book, of.id, habits.measures === "us" ? "lb" : "kg") : "";
+  return {
+    price: price === "" || corrected !== undefined ? price : `${price} / ${habits.measures === "us" ? "lb" : "kg"}`,
+    parts: parts.map((part) => {
+      const before = model?.parts.find((one) => one.key === part["key"]) ?? model?.parts.find((one) => one.name === part["name"]);
+      return {
+        ...part,
+        value: before === undefined || before.value === null ? null : before.value.kind === "typed" ? { kind: "typed", rate: rateInput(before.value.rate) } : before.value,
+        marketValue: before?.marketValue ? rateInput(before.marketValue) : "",
+        furtherCost: before?.furtherCost ? rateInput(before.furtherCost) : "",
+      };
+    }),
+  };
+}
+
+const FOR_THE_CHEF = "What this part is worth has not been said for this house yet, and that is the chef’s to say. Call it a discard for now: it is weighed all the same, and the chef can correct it.";
 
 /** A cut cannot stand on a test before the day the test was done. */
 export function adoptedEarly({ from, habits }: Pick<ChangeInput, "from" | "habits">, test: YieldTest): Problem | null {

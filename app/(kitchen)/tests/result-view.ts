@@ -48,6 +48,18 @@ export function resultView(cascade: Cascade, test: YieldTest, kitchen: Kitchen):
   };
 }
 
+/** The same for somebody who sees no money: weights and shares, and nothing that a price could be read from. */
+export function withoutMoney(view: ResultView, test: YieldTest, kitchen: Kitchen): ResultView {
+  return {
+    ...view,
+    rest: `${view.rest.split(";")[0]?.replace(/\.$/, "") ?? ""}.`,
+    caption: `As weighed on ${printDay(test.on, kitchen)}`,
+    rateHead: "", valueHead: "", comes: [], missing: [],
+    rows: view.rows.map((row) => ({ ...row, rate: "", value: "" })),
+    notes: view.notes.filter((note) => !note.includes(currencySign(kitchen))),
+  };
+}
+
 function rowsOf(figures: YieldFigures, kitchen: Kitchen, billed: string, usable: string): readonly ResultRow[] {
   const { unit, money } = figures;
   const row = (key: string, name: string, weight: Ratio, share: Ratio, rest: { readonly perUnit?: Ratio | null; readonly value?: Ratio | null; readonly note?: string | null; readonly rule?: ResultRow["rule"] }): ResultRow => ({

@@ -67,6 +67,22 @@ export function sheetStarts(cascade: Cascade, kind: TestKind, kitchen: FactOf["k
   return starts;
 }
 
+const MONEY_FIELDS = ["worth", "worthOf", "marketValue", "furtherCost"];
+
+/** A part's row as somebody sees it who sees no money. */
+export function rowWithoutMoney(row: Values): Values {
+  return Object.fromEntries(Object.entries(row).filter(([name]) => !MONEY_FIELDS.includes(name)));
+}
+
+export function startsWithoutMoney(starts: Readonly<Record<string, SheetStart>>): Readonly<Record<string, SheetStart>> {
+  return Object.fromEntries(Object.entries(starts).map(([key, start]) => [key, { ...start, price: "", carriesIn: null, rows: start.rows?.map(rowWithoutMoney) ?? null }]));
+}
+
+/** The last test of this kind of a thing. */
+export function lastTest(book: Book, kind: TestKind, of: Origin): YieldTest | undefined {
+  return [...book.shelves.test.values()].filter((test) => test.kind === kind && test.of.kind === of.kind && test.of.id === of.id).reduce<YieldTest | undefined>((last, test) => (last === undefined || test.on >= last.on ? test : last), undefined);
+}
+
 /** What a cut brings into a test of it: its net cost, after by-products, never the invoice price. */
 function carriesIn(cascade: Cascade, cut: Cut, kitchen: FactOf["kitchen"]): string {
   const cost = costOf(cascade, { kind: "cut", id: cut.id });

@@ -13,6 +13,7 @@ import { Figure, figureHref } from "@/components/figure/Figure";
 import { Missing } from "@/components/figure/Missing";
 import { UsedBy } from "@/components/figure/UsedBy";
 import { ButtonLink } from "@/components/form";
+import { IfMay } from "@/components/kitchen/IfMay";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { KINDS } from "@/components/yield-test/kinds";
@@ -25,7 +26,7 @@ export const metadata: Metadata = { title: "Cut" };
 
 export default async function CutPage({ params }: { readonly params: Promise<{ readonly cut: string }> }) {
   const id = pathId((await params).cut);
-  const { live, kitchen } = await openKitchen();
+  const { live, kitchen } = await openKitchen("see money");
   const { book, cascade } = live;
   const cut = book.shelves.cut.get(id);
   const cost = cut && costOf(cascade, { kind: "cut", id });
@@ -47,19 +48,19 @@ export default async function CutPage({ params }: { readonly params: Promise<{ r
           ? <Missing atLeast={`${printed.figure} ${printed.unit}`} missing={cost.missing} />
           : <>Usable, it costs <Figure of={printed} href={figureHref({ kind: "cut", id })} label={`What ${cut.name} costs`} strong />
             {share !== null && <>, at a yield of {printShare(ratio.toDecimal(share), kitchen)} %</>}{about?.factor && <>: {printFactor(about.factor.factor, kitchen)} times the price of {about.factor.name}</>}.</>}>
-        <ButtonLink href={`/cuts/${at}/specs/new`} plain>Add a portion</ButtonLink>
+        <IfMay deed="change specs"><ButtonLink href={`/cuts/${at}/specs/new`} plain>Add a portion</ButtonLink></IfMay>
         <ButtonLink href={`/tests/new?${cut.of.kind}=${encodeURIComponent(cut.of.id)}${tests[0] === undefined ? "" : `&kind=${tests[0].kind}`}`}>Record a new test</ButtonLink>
       </PageTop>
 
       <h2>Stands on</h2>
       {tests.length === 0
-        ? <p>No yield test stands behind this cut yet, so nobody knows what of {originName} is usable. <Link href={`/tests/new?${cut.of.kind}=${encodeURIComponent(cut.of.id)}`}>Record a test</Link> and adopt it.</p>
+        ? <p>No yield test stands behind this cut yet, so nobody knows what of {originName} is usable. <IfMay deed="record a test"><Link href={`/tests/new?${cut.of.kind}=${encodeURIComponent(cut.of.id)}`}>Record a test</Link></IfMay> and adopt it.</p>
         : <TestTable tests={tests} cut={cut} cascade={cascade} kitchen={kitchen} />}
       {about?.repricing && <Repricing told={about.repricing} kitchen={kitchen} />}
       {cut.specification !== "" && <p>{cut.specification}</p>}
 
       <h2>Portions</h2>
-      {specs.length === 0 ? <p className="quiet">No portion of it is specified yet. <Link href={`/cuts/${at}/specs/new`}>Add a portion</Link></p> : (
+      {specs.length === 0 ? <p className="quiet">No portion of it is specified yet. <IfMay deed="change specs"><Link href={`/cuts/${at}/specs/new`}>Add a portion</Link></IfMay></p> : (
         <Table caption={`${specs.length} portion ${specs.length === 1 ? "spec" : "specs"} of ${cut.name}`} narrow rows={specs} rowKey={(spec) => spec.id} columns={[
           { key: "name", head: "Portion", cell: (spec) => <Link href={`/specs/${encodeURIComponent(spec.id)}`}>{spec.name}</Link> },
           { key: "size", head: "Size", figure: true, width: 5, cell: (spec) => <Figure of={printQuantity(spec.size, kitchen)} /> },
@@ -78,11 +79,13 @@ export default async function CutPage({ params }: { readonly params: Promise<{ r
         values={{ name: cut.name, specification: cut.specification, repricing: cut.repricing ?? "", joint: cut.joint, partKey: cut.partKey }}
         tests={tests.map((test) => ({ value: test.id, label: `${KINDS[test.kind].name}, ${printDay(test.on, kitchen)}` }))}
         parts={mainsOf(tests)} severalMains={mainsOf(tests).length > 1} />
-      <details className="stands">
-        <summary>Take this cut off the book</summary>
-        <p>It stays in the record. It cannot be taken off while something is made of it.</p>
-        <ChangeForm action={withdrawCut} basedOn={basedOn(live, facts)} hidden={{ id }} recordLabel="Take it off" id="withdraw"><></></ChangeForm>
-      </details>
+      <IfMay deed="change tests and cuts">
+        <details className="stands">
+          <summary>Take this cut off the book</summary>
+          <p>It stays in the record. It cannot be taken off while something is made of it.</p>
+          <ChangeForm action={withdrawCut} basedOn={basedOn(live, facts)} hidden={{ id }} recordLabel="Take it off" id="withdraw"><></></ChangeForm>
+        </details>
+      </IfMay>
     </>
   );
 }

@@ -10,7 +10,7 @@ import { saveCut } from "../actions";
 export const metadata: Metadata = { title: "Add a cut" };
 
 export default async function NewCut() {
-  const { live } = await openKitchen();
+  const { live } = await openKitchen("change tests and cuts");
   const id = newId("cut");
   return (
     <>

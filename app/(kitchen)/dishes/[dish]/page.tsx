@@ -10,6 +10,7 @@ import { ExplanationLedger } from "@/components/explanation/ExplanationLedger";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { Missing } from "@/components/figure/Missing";
 import { ButtonLink } from "@/components/form";
+import { IfMay } from "@/components/kitchen/IfMay";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { Term } from "@/components/glossary/Term";
@@ -25,13 +26,13 @@ import { PassedOn } from "../passed-on";
 type Params = { readonly params: Promise<{ readonly dish: string }> };
 
 export async function generateMetadata({ params }: Params): Promise<Metadata> {
-  const { live } = await openKitchen();
+  const { live } = await openKitchen("see money");
   return { title: live.book.shelves.dish.get(pathId((await params).dish))?.name ?? "Dish" };
 }
 
 export default async function DishPage({ params }: Params) {
   const id = pathId((await params).dish);
-  const { store, kitchenId, live, kitchen } = await openKitchen();
+  const { store, kitchenId, live, kitchen } = await openKitchen("see money");
   const { cascade } = live;
   const opened = explainDish(cascade, id);
   if (opened === null) notFound();
@@ -51,8 +52,8 @@ export default async function DishPage({ params }: Params) {
           ? <>The plate costs <Missing atLeast={printMoney(figures.plateCost.amount, kitchen)} missing={figures.plateCost.missing} />.</>
           : figures.foodCost === null ? <>The plate costs {printMoney(figures.plateCost.amount, kitchen)}; it has no menu price yet.</>
           : <>The food is <strong className={figures.state === "over" ? "over" : figures.state === "near" ? "near" : undefined}>{printShare(figures.foodCost, kitchen)} %</strong> of the price, {figures.state === "over" ? "over" : figures.state === "near" ? "near" : "under"} its target of {targetText(figures, kitchen)}.{asked !== null && <> At {printMoney(asked.gross, kitchen)} on the menu it would stand at its target.</>}</>}>
-        <ButtonLink href={`/dishes/${at}/edit`} plain>Change the plate</ButtonLink>
-        <ButtonLink href={`/dishes/${at}/price`}>Change the price</ButtonLink>
+        <IfMay deed="change dishes and menu prices"><ButtonLink href={`/dishes/${at}/edit`} plain>Change the plate</ButtonLink></IfMay>
+        <IfMay deed="change dishes and menu prices"><ButtonLink href={`/dishes/${at}/price`}>Change the price</ButtonLink></IfMay>
       </PageTop>
       <dl className="facts">
         <dt><Term of="plate cost">Plate cost</Term></dt><dd><Figure of={{ figure: printMoney(figures.plateCost.amount, kitchen), unit: "" }} href={figureHref({ kind: "dish", id })} label={`Plate cost of ${figures.name}`} strong /></dd>
@@ -64,7 +65,7 @@ export default async function DishPage({ params }: Params) {
         {opened.toSpare !== null && <><dt>{opened.toSpare.lt(0) ? "Too much by" : "To spare"}</dt><dd>{printMoney(opened.toSpare.abs(), kitchen)} <span className="quiet">of food on the plate, until it meets its target</span></dd></>}
       </dl>
       <h2>What is on the plate</h2>
-      {explanation.steps.length === 0 ? <p>Nothing is on the plate yet. <Link href={`/dishes/${at}/edit`}>Put something on it</Link></p> : <ExplanationLedger explanation={explanation} kitchen={kitchen} currency={currency} on={null} />}
+      {explanation.steps.length === 0 ? <p>Nothing is on the plate yet. <IfMay deed="change dishes and menu prices"><Link href={`/dishes/${at}/edit`}>Put something on it</Link></IfMay></p> : <ExplanationLedger explanation={explanation} kitchen={kitchen} currency={currency} on={null} />}
       {nearest.length > 0 && (
         <>
           <h2>Where it tips: <Term of="headroom">headroom</Term> in each price</h2>

@@ -10,7 +10,7 @@ import { saveDish } from "../actions";
 export const metadata: Metadata = { title: "Add a dish" };
 
 export default async function NewDish() {
-  const { live } = await openKitchen();
+  const { live } = await openKitchen("change dishes and menu prices");
   const id = newId("dish");
   return (
     <>

@@ -12,6 +12,7 @@ import { UsedBy } from "@/components/figure/UsedBy";
 import { ButtonLink } from "@/components/form";
 import { BoughtFromForm, NewPriceForm } from "@/components/item/ItemForms";
 import { PriceChart } from "@/components/item/PriceChart";
+import { IfMay } from "@/components/kitchen/IfMay";
 import { PageTop } from "@/components/sheet/PageTop";
 import { Table } from "@/components/table/Table";
 import { currencySign } from "../../change-flow/ripple-view";
@@ -22,13 +23,13 @@ import { buyFrom, repriceItem, withdrawItem } from "../actions";
 type Params = { readonly params: Promise<{ readonly item: string }> };
 
 export async function generateMetadata({ params }: Params): Promise<Metadata> {
-  const { live } = await openKitchen();
+  const { live } = await openKitchen("see money");
   return { title: live.book.shelves.item.get(pathId((await params).item))?.name ?? "Item" };
 }
 
 export default async function ItemPage({ params }: Params) {
   const id = pathId((await params).item);
-  const { store, kitchenId, live, kitchen } = await openKitchen();
+  const { store, kitchenId, live, kitchen } = await openKitchen("see money");
   const { book, cascade } = live;
   const item = book.shelves.item.get(id);
   const opened = item && explain(cascade, { kind: "item", id });
@@ -54,12 +55,12 @@ export default async function ItemPage({ params }: Params) {
         of={<>{quote === null ? "no price yet" : <>{dealerName(quote)} · {printPack(quote.pack, kitchen)}</>}{item.specification !== "" && <> · {item.specification}</>}</>}
         answer={cost.missing.length > 0 ? <>{others.length > 0 ? "The dealer it is bought from has no price for it" : "Nobody has recorded a price for it yet"}: what rests on it is only known as “at least”.</>
           : <>It costs {large !== undefined && <Figure of={{ figure: printMoney(large.amount, kitchen), unit: oneOf(unit) }} href={figureHref({ kind: "item", id })} strong />}{small !== undefined && <>, {smallText(small, kitchen)}</>}{revisions[0] !== undefined && <>, since {printDay(newestInForce(history, live.today)?.validFrom ?? "", kitchen)}</>}.</>}>
-        <ButtonLink href={`/items/${at}/edit`} plain>Change the item</ButtonLink>
-        <ButtonLink href={`/tests/new?item=${at}`} plain>Record a test</ButtonLink>
+        <IfMay deed="change items and prices"><ButtonLink href={`/items/${at}/edit`} plain>Change the item</ButtonLink></IfMay>
+        <IfMay deed="record a test"><ButtonLink href={`/tests/new?item=${at}`} plain>Record a test</ButtonLink></IfMay>
       </PageTop>
 
       {quote === null
-        ? <p><ButtonLink href={`/items/${at}/edit#quote`}>Add a dealer’s price</ButtonLink></p>
+        ? <p><IfMay deed="change items and prices"><ButtonLink href={`/items/${at}/edit#quote`}>Add a dealer’s price</ButtonLink></IfMay></p>
         : (
           <>
             <h2 className="visually-hidden">Try another price</h2>
@@ -79,34 +80,36 @@ export default async function ItemPage({ params }: Params) {
               { key: "from", head: "From", cell: (one) => <>{printDay(one.validFrom, kitchen)}{one.validFrom > live.today && <span className="quiet">, waits</span>}</> },
               { key: "price", head: `Price, ${currencySign(kitchen)}`, figure: true, width: 6, cell: (one) => { const fact = one.fact as Quote; return <Figure of={{ figure: moneyFigure(toDecimal(fact.price.amount), kitchen), unit: fact.per === "pack" ? "a pack" : `/ ${UNITS[fact.per].one}` }} />; } },
               { key: "by", head: "Recorded by", fold: "phone", label: "", cell: (one) => <span className="quiet">{one.by}</span> },
-              { key: "fix", head: "", figure: true, width: 5, cell: (one) => <Link href={`/items/${at}/edit?correct=${one.revision}`} aria-label={`Correct the price from ${printDay(one.validFrom, kitchen)}`}>correct</Link> },
+              { key: "fix", head: "", figure: true, width: 5, cell: (one) => <IfMay deed="change items and prices"><Link href={`/items/${at}/edit?correct=${one.revision}`} aria-label={`Correct the price from ${printDay(one.validFrom, kitchen)}`}>correct</Link></IfMay> },
             ]} />
           </details>
-          <p style={{ marginTop: "var(--s3)" }}><Link href={`/items/${at}/edit?quote=${encodeURIComponent(quote.id)}`}>Change the pack, the code or the unit of {dealerName(quote)}’s price</Link></p>
+          <p style={{ marginTop: "var(--s3)" }}><IfMay deed="change items and prices"><Link href={`/items/${at}/edit?quote=${encodeURIComponent(quote.id)}`}>Change the pack, the code or the unit of {dealerName(quote)}’s price</Link></IfMay></p>
         </>
       )}
 
       <h2>Other dealers</h2>
-      {others.length === 0 ? <p className="quiet">No other dealer quotes it. <Link href={`/items/${at}/edit#quote`}>Add another dealer’s price</Link></p> : (
+      {others.length === 0 ? <p className="quiet">No other dealer quotes it. <IfMay deed="change items and prices"><Link href={`/items/${at}/edit#quote`}>Add another dealer’s price</Link></IfMay></p> : (
         <>
           <Table narrow caption={`${others.length} other ${others.length === 1 ? "price" : "prices"} for it, restated ${oneOf(unit)}`} rows={others} rowKey={(one) => one.id} columns={[
-            { key: "dealer", head: "Dealer", cell: (one) => <Link href={`/items/${at}/edit?quote=${encodeURIComponent(one.id)}`} aria-label={`Change the price of ${dealerName(one)}`}>{dealerName(one)}</Link> },
+            { key: "dealer", head: "Dealer", cell: (one) => <IfMay deed="change items and prices" otherwise={dealerName(one)}><Link href={`/items/${at}/edit?quote=${encodeURIComponent(one.id)}`} aria-label={`Change the price of ${dealerName(one)}`}>{dealerName(one)}</Link></IfMay> },
             { key: "pack", head: "Pack", fold: "phone", label: "", cell: (one) => printPack(one.pack, kitchen) },
             { key: "cost", head: `${currencySign(kitchen)} ${oneOf(unit)}`, figure: true, width: 6, cell: (one) => moneyFigure(perUnit(ratio.toDecimal(quoteRate(one)), unit), kitchen) },
             { key: "since", head: "Since", fold: "phone", cell: (one) => { const from = book.provenance.get(factKey("quote", one.id))?.validFrom; return from === undefined ? "" : printDay(from, kitchen); } },
           ]} />
-          <details id="dealer">
-            <summary>Buy it from another dealer</summary>
-            <p>It is costed at the price of the dealer it is bought from. The cheapest price is not always the cheapest usable pound: a test tells.</p>
-            <BoughtFromForm action={buyFrom} basedOn={basedOn(live, [{ kind: "item", id }])} hidden={{ id }} id="from-dealer" values={{ dealerId: item.dealerId ?? "" }}
-              dealers={quotesOf(book, id).map((one) => ({ value: one.dealerId, label: dealerName(one) }))} />
-          </details>
-          <p style={{ marginTop: "var(--s3)" }}><Link href={`/items/${at}/edit#quote`}>Add another dealer’s price</Link></p>
+          <IfMay deed="change items and prices">
+            <details id="dealer">
+              <summary>Buy it from another dealer</summary>
+              <p>It is costed at the price of the dealer it is bought from. The cheapest price is not always the cheapest usable pound: a test tells.</p>
+              <BoughtFromForm action={buyFrom} basedOn={basedOn(live, [{ kind: "item", id }])} hidden={{ id }} id="from-dealer" values={{ dealerId: item.dealerId ?? "" }}
+                dealers={quotesOf(book, id).map((one) => ({ value: one.dealerId, label: dealerName(one) }))} />
+            </details>
+          </IfMay>
+          <p style={{ marginTop: "var(--s3)" }}><IfMay deed="change items and prices"><Link href={`/items/${at}/edit#quote`}>Add another dealer’s price</Link></IfMay></p>
         </>
       )}
 
       <h2>Tests of it</h2>
-      {tests.length === 0 ? <p className="quiet">No yield test has been made of it. <Link href={`/tests/new?item=${at}`}>Record a test</Link></p>
+      {tests.length === 0 ? <p className="quiet">No yield test has been made of it. <IfMay deed="record a test"><Link href={`/tests/new?item=${at}`}>Record a test</Link></IfMay></p>
         : <ul>{tests.slice(0, 8).map((test) => <li key={test.id}><Link href={`/tests/${encodeURIComponent(test.id)}`}>{printDay(test.on, kitchen)}</Link>, {quantityText(test.billed, kitchen)}{test.cutter !== "" && <>, cut by {test.cutter}</>}</li>)}</ul>}
 
       <h2>Where it goes</h2>
@@ -119,11 +122,13 @@ export default async function ItemPage({ params }: Params) {
         </dl>
       )}
       <p className="quiet">Allergens are not kept here: check the label of every delivery.</p>
-      <details>
-        <summary>Take {factName(book, "item", id)} off the book</summary>
-        <p>It stays in the record with its prices. It cannot be taken off while something is made of it.</p>
-        <ChangeForm action={withdrawItem} basedOn={basedOn(live, [{ kind: "item", id }, ...quotesOf(book, id).map((one) => ({ kind: "quote", id: one.id }) as const)])} hidden={{ id }} recordLabel="Take it off" id="withdraw"><></></ChangeForm>
-      </details>
+      <IfMay deed="change items and prices">
+        <details>
+          <summary>Take {factName(book, "item", id)} off the book</summary>
+          <p>It stays in the record with its prices. It cannot be taken off while something is made of it.</p>
+          <ChangeForm action={withdrawItem} basedOn={basedOn(live, [{ kind: "item", id }, ...quotesOf(book, id).map((one) => ({ kind: "quote", id: one.id }) as const)])} hidden={{ id }} recordLabel="Take it off" id="withdraw"><></></ChangeForm>
+        </details>
+      </IfMay>
     </>
   );
 }

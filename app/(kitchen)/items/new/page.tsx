@@ -11,7 +11,7 @@ import { quoteUnits } from "../quote-units";
 export const metadata: Metadata = { title: "Add an item" };
 
 export default async function NewItem() {
-  const { live, kitchen } = await openKitchen();
+  const { live, kitchen } = await openKitchen("change items and prices");
   const id = newId("item");
   const quoteId = newId("quote");
   return (

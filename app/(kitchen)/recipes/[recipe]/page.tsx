@@ -10,6 +10,7 @@ import { Figure, figureHref } from "@/components/figure/Figure";
 import { Missing } from "@/components/figure/Missing";
 import { UsedBy } from "@/components/figure/UsedBy";
 import { ButtonLink } from "@/components/form";
+import { IfMay } from "@/components/kitchen/IfMay";
 import { PageTop } from "@/components/sheet/PageTop";
 import { currencySign } from "../../change-flow/ripple-view";
 import { openKitchen } from "../../open-kitchen";
@@ -19,13 +20,13 @@ import { withdrawRecipe } from "../actions";
 type Params = { readonly params: Promise<{ readonly recipe: string }> };
 
 export async function generateMetadata({ params }: Params): Promise<Metadata> {
-  const { live } = await openKitchen();
+  const { live } = await openKitchen("see money");
   return { title: live.book.shelves.recipe.get(pathId((await params).recipe))?.name ?? "Recipe" };
 }
 
 export default async function RecipePage({ params }: Params) {
   const id = pathId((await params).recipe);
-  const { live, kitchen } = await openKitchen();
+  const { live, kitchen } = await openKitchen("see money");
   const { book, cascade } = live;
   const recipe = book.shelves.recipe.get(id);
   const opened = recipe && explain(cascade, { kind: "recipe", id });
@@ -36,7 +37,7 @@ export default async function RecipePage({ params }: Params) {
       <PageTop title={recipe.name} trail={[{ name: "Recipes", href: "/recipes" }]} of={<>{recipe.section !== "" && <>{recipe.section} · </>}a batch of {recipe.yields.map((one) => quantityText(one, kitchen)).join(", or ")} · as of {printDay(live.today, kitchen)}</>}
         answer={opened.cost.missing.length > 0 ? <>A batch costs <Missing atLeast={batch} missing={opened.cost.missing} />.</>
           : <>A batch costs <Figure of={{ figure: batch, unit: "" }} href={figureHref({ kind: "recipe", id })} strong />{opened.costOf.map((one) => <span key={one.quantity.unit}>, {oneOf(one.quantity.unit)} <strong>{printMoney(one.amount, kitchen)}</strong></span>)}.</>}>
-        <ButtonLink href={`/recipes/${encodeURIComponent(id)}/edit`}>Change this recipe</ButtonLink>
+        <IfMay deed="change recipes"><ButtonLink href={`/recipes/${encodeURIComponent(id)}/edit`}>Change this recipe</ButtonLink></IfMay>
       </PageTop>
       <ExplanationLedger explanation={opened} kitchen={kitchen} currency={currencySign(kitchen)} on={null} />
       <h2>Where it goes</h2>

@@ -10,7 +10,7 @@ import { saveRecipe } from "../actions";
 export const metadata: Metadata = { title: "Add a recipe" };
 
 export default async function NewRecipe() {
-  const { live } = await openKitchen();
+  const { live } = await openKitchen("change recipes");
   const id = newId("recipe");
   return (
     <>

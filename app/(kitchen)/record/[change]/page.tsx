@@ -20,7 +20,7 @@ const MOST_FACTS = 60;
 export default async function ChangePage({ params }: { readonly params: Promise<{ readonly change: string }> }) {
   const { change } = await params;
   if (!/^\d{1,9}$/.test(change)) notFound();
-  const { store, kitchenId, kitchen, live } = await openKitchen();
+  const { store, kitchenId, kitchen, live } = await openKitchen("see money");
   const entry = await store.recordEntry(kitchenId, Number(change));
   if (entry === null) notFound();
   const facts = entry.facts.slice(0, MOST_FACTS);

@@ -11,6 +11,7 @@ import { SpecForm } from "@/components/cut/SpecForm";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { Missing } from "@/components/figure/Missing";
 import { UsedBy } from "@/components/figure/UsedBy";
+import { IfMay } from "@/components/kitchen/IfMay";
 import { PageTop } from "@/components/sheet/PageTop";
 import { Table } from "@/components/table/Table";
 import { openKitchen } from "../../open-kitchen";
@@ -22,7 +23,7 @@ export const metadata: Metadata = { title: "Portion" };
 
 export default async function SpecPage({ params }: { readonly params: Promise<{ readonly spec: string }> }) {
   const id = pathId((await params).spec);
-  const { live, kitchen } = await openKitchen();
+  const { live, kitchen } = await openKitchen("see money");
   const { book, cascade } = live;
   const spec = book.shelves.spec.get(id);
   const cost = spec && costOf(cascade, { kind: "spec", id });
@@ -72,11 +73,13 @@ export default async function SpecPage({ params }: { readonly params: Promise<{ 
         name: spec.name, size: quantityInput(spec.size), tolerance: spec.tolerance === null ? "" : quantityInput(spec.tolerance), thickness: spec.thickness, trim: spec.trim,
         costing: spec.costing, endValue: spec.endValue === null ? "" : rateInput(spec.endValue),
       }} />
-      <details className="stands">
-        <summary>Take this portion off the book</summary>
-        <p>It stays in the record. It cannot be taken off while a recipe or a dish uses it.</p>
-        <ChangeForm action={withdrawSpec} basedOn={basedOn(live, facts)} hidden={{ id }} recordLabel="Take it off" id="withdraw"><></></ChangeForm>
-      </details>
+      <IfMay deed="change specs">
+        <details className="stands">
+          <summary>Take this portion off the book</summary>
+          <p>It stays in the record. It cannot be taken off while a recipe or a dish uses it.</p>
+          <ChangeForm action={withdrawSpec} basedOn={basedOn(live, facts)} hidden={{ id }} recordLabel="Take it off" id="withdraw"><></></ChangeForm>
+        </details>
+      </IfMay>
     </>
   );
 }

@@ -9,6 +9,7 @@ import { type Revision, basedOn, newId } from "@/lib/store";
 import { ChangeForm } from "@/components/change/ChangeForm";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { ButtonLink } from "@/components/form";
+import { IfMay } from "@/components/kitchen/IfMay";
 import { PageTop } from "@/components/sheet/PageTop";
 import { AdoptForm } from "@/components/yield-test/AdoptFields";
 import { CookingLedger } from "@/components/yield-test/CookingLedger";
@@ -20,7 +21,7 @@ import { dayOf } from "../../moment";
 import { type OpenKitchen, openKitchen } from "../../open-kitchen";
 import { pathId } from "../../path-id";
 import { adoptTest, withdrawTest } from "../actions";
-import { resultView } from "../result-view";
+import { resultView, withoutMoney } from "../result-view";
 import { cutChoices, factsAdopted } from "../sheet-props";
 import { JointShares, OtherTests, Portions, Repriced } from "./parts";
 import { type TestResult, resultOf } from "./result";
@@ -29,12 +30,15 @@ export const metadata: Metadata = { title: "Test" };
 
 export default async function Test({ params }: { readonly params: Promise<{ readonly test: string }> }) {
   const id = pathId((await params).test);
-  const { live, kitchen, store, kitchenId } = await openKitchen();
+  const { live, kitchen, store, kitchenId, may } = await openKitchen("read the book");
+  const seesMoney = may("see money");
   const { book, cascade } = live;
   const test = book.shelves.test.get(id);
   if (test === undefined) notFound();
   const result = resultOf(cascade, test);
-  const view = resultView(cascade, test, kitchen);
+  const whole = resultView(cascade, test, kitchen);
+  const view = whole === null || seesMoney ? whole : withoutMoney(whole, test, kitchen);
+  const standsBehind = result.cuts.length > 0;
   const name = factName(book, test.of.kind, test.of.id);
   const figures = result.figures.ok ? result.figures.value : null;
   const currency = currencySign(kitchen);
@@ -48,8 +52,8 @@ export default async function Test({ params }: { readonly params: Promise<{ read
       <PageTop title={`${name}, ${printDay(test.on, kitchen)}`} trail={[{ name: "Tests", href: "/tests" }]}
         of={<>{KINDS[test.kind].name}{dealer !== undefined && <> · {dealer}</>}{test.cutter !== "" && <> · cut by {test.cutter}</>} · {test.pieces} {test.pieces === "1" ? "piece" : "pieces"}{test.scaleStep && <> · scale to {quantityText(test.scaleStep, kitchen)}</>}</>}
         answer={view === null ? "These weights give no result." : <InOneLine view={view} result={result} kitchen={kitchen} />}>
-        <ButtonLink href={`/tests/${at}/edit`} plain>Correct</ButtonLink>
-        {result.cuts[0] !== undefined && test.kind !== "cooking" && <ButtonLink href={`/tests/new?kind=cooking&cut=${encodeURIComponent(result.cuts[0].id)}&follows=${at}`} plain>Add its cooking-loss test</ButtonLink>}
+        {may(standsBehind ? "change tests and cuts" : "record a test") && <ButtonLink href={`/tests/${at}/edit`} plain>Correct</ButtonLink>}
+        {may("change tests and cuts") && result.cuts[0] !== undefined && test.kind !== "cooking" && <ButtonLink href={`/tests/new?kind=cooking&cut=${encodeURIComponent(result.cuts[0].id)}&follows=${at}`} plain>Add its cooking-loss test</ButtonLink>}
       </PageTop>
 
       {!result.figures.ok && <ul>{result.figures.problems.map((problem) => <li key={problem.code} className="wrong">{problem.sentence}</li>)}</ul>}
@@ -57,7 +61,7 @@ export default async function Test({ params }: { readonly params: Promise<{ read
         <>
           <ResultNotes view={view} />
           <h2>The form</h2>
-          {carried !== null && (
+          {seesMoney && carried !== null && (
             <p>Carries in the net cost of <Link href={`/cuts/${encodeURIComponent(test.of.id)}`}>{name}</Link>, after its by-products: {carried.missing.length > 0 && "at least "}<Figure of={printNodeCost(carried, kitchen)} href={figureHref(test.of)} label={`What ${name} costs`} />.</p>
           )}
           <ResultLedger view={view} />
@@ -70,30 +74,40 @@ export default async function Test({ params }: { readonly params: Promise<{ read
             </>
           )}
           <ComesTo view={view} />
-          <JointShares result={result} kitchen={kitchen} currency={currency} unit={figures.unit} />
-          <Portions result={result} kitchen={kitchen} currency={currency} unit={figures.unit} />
-          <Repriced result={result} kitchen={kitchen} unit={figures.unit} />
+          {seesMoney && <JointShares result={result} kitchen={kitchen} currency={currency} unit={figures.unit} />}
+          {seesMoney && <Portions result={result} kitchen={kitchen} currency={currency} unit={figures.unit} />}
+          {seesMoney && <Repriced result={result} kitchen={kitchen} unit={figures.unit} />}
           <OtherTests test={test} figures={figures} result={result} kitchen={kitchen} />
         </>
       )}
 
-      <h2>What stands on it</h2>
-      {result.cuts.length === 0
-        ? <p>Nothing is costed by this test yet. Adopted for a cut, it decides what the cut costs from the day you choose{test.kind !== "cooking" && ", and a cooking-loss test can follow it"}.</p>
-        : <ul>{result.cuts.map((cut) => <li key={cut.id}><Link href={`/cuts/${encodeURIComponent(cut.id)}`}>{cut.name}</Link>{cut.testIds.length > 1 && <span className="quiet">, pooled with {cut.testIds.length - 1} other {cut.testIds.length === 2 ? "test" : "tests"}</span>}</li>)}</ul>}
-      {result.cuts.length === 0
-        ? <Adopt />
-        : <details className="stands"><summary>Adopt it for {test.of.kind === "item" ? "another cut" : "another"}, or alone where it is pooled</summary><Adopt /></details>}
+      {seesMoney && <StandsOnIt />}
 
       {test.note !== "" && <><h2>Note</h2><p>{test.note}</p></>}
-      <details className="stands">
-        <summary>Take this test off the book</summary>
-        <p>It stays in the record. It cannot be taken off while a cut stands on it.</p>
-        <ChangeForm action={withdrawTest} basedOn={basedOn(live, [{ kind: "test", id }])} hidden={{ id }} recordLabel="Take it off" id="withdraw"><></></ChangeForm>
-      </details>
-      <Recorded revision={book.provenance.get(factKey("test", id))?.revision} revisions={revisions} kitchen={kitchen} />
+      <IfMay deed="change tests and cuts">
+        <details className="stands">
+          <summary>Take this test off the book</summary>
+          <p>It stays in the record. It cannot be taken off while a cut stands on it.</p>
+          <ChangeForm action={withdrawTest} basedOn={basedOn(live, [{ kind: "test", id }])} hidden={{ id }} recordLabel="Take it off" id="withdraw"><></></ChangeForm>
+        </details>
+      </IfMay>
+      <Recorded revision={book.provenance.get(factKey("test", id))?.revision} revisions={revisions} kitchen={kitchen} seesMoney={seesMoney} />
     </>
   );
+
+  function StandsOnIt() {
+    return (
+      <>
+        <h2>What stands on it</h2>
+        {result.cuts.length === 0
+          ? <p>Nothing is costed by this test yet. Adopted for a cut, it decides what the cut costs from the day you choose{test?.kind !== "cooking" && ", and a cooking-loss test can follow it"}.</p>
+          : <ul>{result.cuts.map((cut) => <li key={cut.id}><Link href={`/cuts/${encodeURIComponent(cut.id)}`}>{cut.name}</Link>{cut.testIds.length > 1 && <span className="quiet">, pooled with {cut.testIds.length - 1} other {cut.testIds.length === 2 ? "test" : "tests"}</span>}</li>)}</ul>}
+        {result.cuts.length === 0
+          ? <Adopt />
+          : <details className="stands"><summary>Adopt it for {test?.of.kind === "item" ? "another cut" : "another"}, or alone where it is pooled</summary><Adopt /></details>}
+      </>
+    );
+  }
 
   function Adopt() {
     return test && <AdoptForm action={adoptTest} hidden={{ testId: id, cutId: newId("cut") }} basedOn={basedOn(live, factsAdopted(book, id, test.of))} cuts={cutChoices(book, test.of)} parts={mains} id="adopt" />;
@@ -116,11 +130,12 @@ function InOneLine({ view, result, kitchen }: { readonly view: ResultView; reado
 }
 
 /** Who recorded it, and what it corrects. */
-function Recorded({ revision, revisions, kitchen }: { readonly revision: number | undefined; readonly revisions: readonly Revision[]; readonly kitchen: Kitchen }) {
+function Recorded({ revision, revisions, kitchen, seesMoney }: { readonly seesMoney: boolean; readonly revision: number | undefined; readonly revisions: readonly Revision[]; readonly kitchen: Kitchen }) {
   const now = revisions.find((one) => one.revision === revision);
   if (now === undefined) return null;
   const corrected = revisions.find((one) => one.revision === now.replaces);
-  const when = (one: Revision) => <Link href={`/record/${one.changeNo}`}>{printDay(dayOf(one.recordedAt, kitchen), kitchen)}</Link>;
+  const day = (one: Revision): string => printDay(dayOf(one.recordedAt, kitchen), kitchen);
+  const when = (one: Revision) => (seesMoney ? <Link href={`/record/${one.changeNo}`}>{day(one)}</Link> : day(one));
   return (
     <p className="quiet">
       Recorded by {now.by} on {when(now)}, as of {printDay(now.validFrom, kitchen)}{now.why !== "" && <>: {now.why}</>}.

@@ -9,7 +9,7 @@ import { TestSheet } from "@/components/yield-test/TestSheet";
 import { KINDS, TEST_KINDS, usualParts } from "@/components/yield-test/kinds";
 import { openKitchen } from "../../open-kitchen";
 import { recordTest } from "../actions";
-import { cutChoices, dealerChoices, factsAdopted, originChoices, sheetStarts, worthChoices } from "../sheet-props";
+import { cutChoices, dealerChoices, factsAdopted, originChoices, sheetStarts, startsWithoutMoney, worthChoices } from "../sheet-props";
 
 export const metadata: Metadata = { title: "Record a test" };
 
@@ -17,13 +17,14 @@ type Search = Readonly<Record<string, string | readonly string[] | undefined>>;
 
 export default async function NewTest({ searchParams }: { readonly searchParams: Promise<Search> }) {
   const asked = await searchParams;
-  const { live, kitchen, writer } = await openKitchen();
+  const { live, kitchen, visitor, may } = await openKitchen("record a test");
+  const seesMoney = may("see money");
   const { book } = live;
   const one = (name: string): string => (typeof asked[name] === "string" ? asked[name] : "");
   const kind: TestKind = TEST_KINDS.find((known) => known === one("kind")) ?? "butcher";
   const of: Origin | null = book.shelves.cut.has(one("cut")) ? { kind: "cut", id: one("cut") } : book.shelves.item.has(one("item")) ? { kind: "item", id: one("item") } : null;
   const follows = book.shelves.test.has(one("follows")) ? one("follows") : "";
-  const starts = sheetStarts(live.cascade, kind, kitchen);
+  const starts = seesMoney ? sheetStarts(live.cascade, kind, kitchen) : startsWithoutMoney(sheetStarts(live.cascade, kind, kitchen));
   const start = of === null ? undefined : starts[`${of.kind}:${of.id}`];
   const id = newId("test");
   const keep = new URLSearchParams(Object.entries(asked).flatMap(([name, value]) => (typeof value === "string" && name !== "kind" ? [[name, value]] : [])));
@@ -47,10 +48,10 @@ export default async function NewTest({ searchParams }: { readonly searchParams:
         kind={kind} action={recordTest} basedOn={basedOn(live, factsAdopted(book, id, null))} recordLabel="Record this test"
         hidden={{ id, followsTestId: follows, cutId: newId("cut") }}
         values={{
-          of: of === null ? "" : `${of.kind}:${of.id}`, on: live.today, cutter: writer ?? "", pieces: "1",
+          of: of === null ? "" : `${of.kind}:${of.id}`, on: live.today, cutter: visitor.name, pieces: "1",
           dealerId: start?.dealerId ?? "", price: start?.price ?? "", scaleStep: start?.scaleStep ?? "",
         }}
-        rows={start?.rows ?? usualParts(kind)} starts={starts} origins={originChoices(book)} dealers={dealerChoices(book)} worthOf={worthChoices(book)} cuts={cutChoices(book, null)}
+        rows={start?.rows ?? (seesMoney ? usualParts(kind) : usualParts(kind).map((row) => (row["role"] === "by-product" ? { ...row, role: "discard" } : row)))} starts={starts} origins={originChoices(book)} dealers={dealerChoices(book)} worthOf={seesMoney ? worthChoices(book) : []} cuts={may("change tests and cuts") ? cutChoices(book, null) : null} isNew seesMoney={seesMoney}
       />
     </>
   );

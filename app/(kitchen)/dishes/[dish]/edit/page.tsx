@@ -14,7 +14,7 @@ export const metadata: Metadata = { title: "Change a plate" };
 
 export default async function EditDish({ params }: { readonly params: Promise<{ readonly dish: string }> }) {
   const id = pathId((await params).dish);
-  const { live } = await openKitchen();
+  const { live } = await openKitchen("change dishes and menu prices");
   const dish = live.book.shelves.dish.get(id);
   if (dish === undefined) notFound();
   return (

@@ -16,14 +16,14 @@ import { PassedOn } from "../../passed-on";
 type Params = { readonly params: Promise<{ readonly dish: string }> };
 
 export async function generateMetadata({ params }: Params): Promise<Metadata> {
-  const { live } = await openKitchen();
+  const { live } = await openKitchen("change dishes and menu prices");
   const name = live.book.shelves.dish.get(pathId((await params).dish))?.name;
   return { title: name === undefined ? "Menu price" : `Price of ${name}` };
 }
 
 export default async function PriceDish({ params }: Params) {
   const id = pathId((await params).dish);
-  const { store, kitchenId, live, kitchen } = await openKitchen();
+  const { store, kitchenId, live, kitchen } = await openKitchen("change dishes and menu prices");
   const figures = dishFigures(live.cascade, id);
   if (figures === null) notFound();
   const price = live.book.shelves.menuPrice.get(id);

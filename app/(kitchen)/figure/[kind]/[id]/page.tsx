@@ -31,7 +31,7 @@ export default async function FigurePage({ params, searchParams }: {
   const kind = NODE_KINDS.find((known) => known === asked);
   if (kind === undefined) notFound();
   const ref: NodeRef = { kind, id: pathId(escaped) };
-  const { store, kitchenId, live, kitchen } = await openKitchen();
+  const { store, kitchenId, live, kitchen } = await openKitchen("see money");
   const wanted = (await searchParams)["on"];
   const on = typeof wanted === "string" && isDay(wanted) && wanted !== live.today ? wanted : null;
   const cascade = on === null ? live.cascade : compiled(await store.bookAsOf(kitchenId, { on }));

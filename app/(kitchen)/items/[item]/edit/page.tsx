@@ -27,7 +27,7 @@ interface Props {
 export default async function EditItem({ params, searchParams }: Props) {
   const id = pathId((await params).item);
   const asked = await searchParams;
-  const { live } = await openKitchen();
+  const { live } = await openKitchen("change items and prices");
   const item = live.book.shelves.item.get(id);
   if (item === undefined) notFound();
   if (typeof asked["correct"] === "string") return <CorrectQuote item={item} revision={asked["correct"]} />;
@@ -36,7 +36,7 @@ export default async function EditItem({ params, searchParams }: Props) {
 }
 
 async function ChangeItem({ item }: { readonly item: Item }) {
-  const { live, kitchen } = await openKitchen();
+  const { live, kitchen } = await openKitchen("change items and prices");
   const { book } = live;
   const dealers = dealerChoices(book);
   const quoting = new Set(quotesOf(book, item.id).map((quote) => quote.dealerId));
@@ -61,7 +61,7 @@ async function ChangeItem({ item }: { readonly item: Item }) {
 }
 
 async function ChangeQuote({ item, quoteId }: { readonly item: Item; readonly quoteId: string }) {
-  const { live, kitchen } = await openKitchen();
+  const { live, kitchen } = await openKitchen("change items and prices");
   const quote = live.book.shelves.quote.get(quoteId);
   if (quote === undefined || quote.itemId !== item.id) notFound();
   const dealer = live.book.shelves.dealer.get(quote.dealerId);
@@ -83,7 +83,7 @@ async function ChangeQuote({ item, quoteId }: { readonly item: Item; readonly qu
 }
 
 async function CorrectQuote({ item, revision }: { readonly item: Item; readonly revision: string }) {
-  const { store, kitchenId, live, kitchen } = await openKitchen();
+  const { store, kitchenId, live, kitchen } = await openKitchen("change items and prices");
   const revisions = (await Promise.all(quotesOf(live.book, item.id).map((quote) => store.revisionsOf(kitchenId, "quote", quote.id)))).flat();
   const wrong = revisions.find((one) => String(one.revision) === revision && one.fact !== null);
   if (wrong === undefined) notFound();

@@ -15,7 +15,7 @@ export const metadata: Metadata = { title: "Change a recipe" };
 
 export default async function EditRecipe({ params }: { readonly params: Promise<{ readonly recipe: string }> }) {
   const id = pathId((await params).recipe);
-  const { live } = await openKitchen();
+  const { live } = await openKitchen("change recipes");
   const recipe = live.book.shelves.recipe.get(id);
   if (recipe === undefined) notFound();
   const yields = Object.fromEntries(recipe.yields.map((one, at) => [`yields.${at}`, quantityInput(one)]));

@@ -12,7 +12,7 @@ export const metadata: Metadata = { title: "Add a portion" };
 
 export default async function NewSpec({ params }: { readonly params: Promise<{ readonly cut: string }> }) {
   const cutId = pathId((await params).cut);
-  const { live } = await openKitchen();
+  const { live } = await openKitchen("change specs");
   const cut = live.book.shelves.cut.get(cutId);
   if (cut === undefined) notFound();
   const id = newId("spec");

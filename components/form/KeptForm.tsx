@@ -1,5 +1,5 @@
 /**
- * A form that opens a kitchen rather than changing one. With a script it is sent from here, because a form that React
+ * A form whose text stays. With a script it is sent from here, because a form that React
  * sends by itself is emptied afterwards, and nothing typed may be lost; without one it posts to the same action.
  */
 "use client";

@@ -1,0 +1,25 @@
+/** What a plain form sent (components/form/PlainForm): its texts, and what goes back to the screen, passwords never. */
+import type { PlainState } from "@/components/form/plain-state";
+import type { Problem } from "@/lib/measure";
+
+export interface PlainForm {
+  /** One field's text as typed; "" when it was not sent. */
+  readonly text: (name: string) => string;
+  readonly values: Readonly<Record<string, string>>;
+  readonly refused: (problems: readonly Problem[]) => PlainState;
+  readonly done: (told: string, link?: string) => PlainState;
+}
+
+const SECRET = /password|^now$|^next$/i;
+
+export function readPlainForm(formData: FormData): PlainForm {
+  const typed: Record<string, string> = Object.create(null) as Record<string, string>;
+  for (const [name, value] of formData.entries()) if (typeof value === "string" && !name.startsWith("$")) typed[name] = value;
+  const values = Object.fromEntries(Object.entries(typed).filter(([name]) => !SECRET.test(name)));
+  return {
+    text: (name) => typed[name] ?? "",
+    values,
+    refused: (problems) => ({ problems, values, told: null, link: null }),
+    done: (told, link) => ({ problems: [], values: {}, told, link: link ?? null }),
+  };
+}
