@@ -1,27 +1,29 @@
 /**
  * `npm start`: from a fresh checkout to a running app, and every time after that in seconds. It sets up what is missing
- * (setup.mjs), starts the server and says where it is. PORT (3000), HOST (every address of this machine, so that a
- * tablet at the block reaches it; HOST=127.0.0.1 keeps it to this machine), DATA_DIR (./data) and DATABASE_URL are
- * honoured. Ctrl-C or SIGTERM stops it and closes the database.
+ * (setup.mjs), starts the server (server/serve.mjs) and says where it is. PORT (3000), HOST (every address of this
+ * machine, so that a tablet at the block reaches it; HOST=127.0.0.1 keeps it to this machine), DATA_DIR (./data),
+ * DATABASE_URL and what server/settings.mjs reads are honoured. Ctrl-C or SIGTERM stops it and closes the database.
  */
-import { spawn } from "node:child_process";
 import net from "node:net";
 import os from "node:os";
-import { stripVTControlCharacters } from "node:util";
+import { readSettings, SettingProblem } from "./server/settings.mjs";
 import { build, checkNode, generate, install, quiet, root, SetupProblem } from "./setup.mjs";
 
 const say = (line) => console.log(line);
+/** `npm run dev`: pages are made from the sources as they stand, and again when these change. */
+const dev = process.argv.includes("--dev");
 
 try {
   checkNode();
   const { port, host } = whereToListen();
+  const settings = readSettings(process.env, { terminal: process.stdout.isTTY });
   await portIsFree(port, host);
   await install(say);
   await generate(say);
-  await build(say);
-  serve(port, host);
+  if (!dev) await build(say);
+  await serve(port, host, settings);
 } catch (error) {
-  if (!(error instanceof SetupProblem)) throw error;
+  if (!(error instanceof SetupProblem || error instanceof SettingProblem)) throw error;
   console.error(error.message);
   process.exit(1);
 }
@@ -52,44 +54,26 @@ function portIsFree(port, host) {
   });
 }
 
-function serve(port, host) {
+/** Starts the server in this process, with all that it and the tools under it are told by the environment. */
+async function serve(port, host, settings) {
   say("Starting");
-  const args = ["node_modules/next/dist/bin/next", "start", "--port", String(port), ...(host === undefined ? [] : ["--hostname", host])];
-  const env = {
-    ...process.env,
-    ...quiet,
-    NODE_ENV: "production",
-    // The app closes its database before it goes (instrumentation.ts); Next would not wait for that.
-    NEXT_MANUAL_SIG_HANDLE: "true",
-  };
-  const server = spawn(process.execPath, args, { cwd: root, env, stdio: ["ignore", "pipe", "inherit"] });
-
-  // Next's own banner comes before the database is open; the address is given once the app can answer (the line that
-  // says where the data is comes from instrumentation.ts).
-  let rest = "";
-  server.stdout.on("data", (piece) => {
-    const lines = (rest + piece).split("\n");
-    rest = lines.pop() ?? "";
-    for (const line of lines.map(stripVTControlCharacters)) {
-      if (/^\s*(▲|- Local|- Network|✓|$)/.test(line)) continue;
-      say(line);
-      if (line.startsWith("The data is ")) for (const address of [...addresses(port, host), "Ctrl-C stops it."]) say(address);
-    }
-  });
-
-  // A terminal's Ctrl-C reaches the server by itself; a signal sent to this process alone is passed on.
-  process.on("SIGINT", () => server.kill("SIGINT"));
-  process.on("SIGTERM", () => server.kill("SIGTERM"));
-  server.once("close", (status, signal) => {
-    process.exit(status ?? (signal === null ? 0 : 1));
-  });
+  Object.assign(process.env, quiet, { NODE_ENV: dev ? "development" : "production" });
+  process.chdir(root);
+  // Not at the top: its packages may have been installed just now.
+  const { serve: startServer } = await import("./server/serve.mjs");
+  await startServer({ root, port, host, dev, settings });
+  // The database is open by now (instrumentation.ts has said where the data is), and the app can answer.
+  for (const line of [...addresses(port, host, settings.publicUrl), "Ctrl-C stops it."]) say(line);
 }
 
-function addresses(port, host) {
-  if (host !== undefined && host !== "0.0.0.0" && host !== "::") return [`Trimledger is at http://${host.includes(":") ? `[${host}]` : host}:${port}`];
+function addresses(port, host, publicUrl) {
+  const everywhere = host === undefined || host === "0.0.0.0" || host === "::";
+  const here = `http://${everywhere ? "localhost" : host.includes(":") ? `[${host}]` : host}:${port}`;
+  if (publicUrl !== null) return [`Trimledger is at ${publicUrl.origin}, and listens on ${here}`];
+  if (!everywhere) return [`Trimledger is at ${here}`];
   const outside = Object.values(os.networkInterfaces())
     .flat()
     .filter((address) => address !== undefined && !address.internal && address.family === "IPv4")
     .map((address) => `From other devices on this network: http://${address.address}:${port}`);
-  return [`Trimledger is at http://localhost:${port}`, ...outside];
+  return [`Trimledger is at ${here}`, ...outside];
 }

@@ -120,8 +120,12 @@ async function transaction<T>(prisma: PrismaClient, work: (tx: Transaction) => P
   return prisma.$transaction((tx) => insideTransaction(() => work(tx)), patience);
 }
 
-/** Says so and ends the process with a failure, leaving requests under way a moment to show their page. */
+/**
+ * Says so and ends the process with a failure, leaving requests under way a moment to show their page. Whoever asks in
+ * that moment is told why (app/server/handle.mjs).
+ */
 function endProcess(error: Error): void {
+  (globalThis as { trimledgerGone?: string }).trimledgerGone = error.message;
   console.error(`${error.message} (${String(error.cause)})`);
   process.exitCode = 70;
   setTimeout(() => process.exit(70), 2_000);
