@@ -36,7 +36,7 @@ function inWords(text: string, habits: Habits): Checked<Content> {
   const last = steps.pop() ?? "";
   const levels: PackLevel[] = [];
   for (const step of steps) {
-    const match = /^(?:(an?|[\d.,]+) )?([\p{L}][\p{L} -]{0,30})$/iu.exec(step);
+    const match = /^(?:(an?|[^\p{L}/⁄∕]*\d) )?([\p{L}][\p{L} -]{0,30})$/iu.exec(step);
     if (!match) return bad("", "not-a-pack", `${quoted(step)} is not a number of containers: ${HOW}.`);
     const count = countOf(match[1], habits);
     if (!count.ok) return count;

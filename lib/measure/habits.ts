@@ -38,3 +38,8 @@ export function fileHabits(habits: Habits): Habits {
 export function isImperial(habits: Pick<Habits, "locale">): boolean {
   return /^(?:en|ga|gd|cy)(?:-[A-Za-z]{4})?-(?:GB|IE)\b/i.test(habits.locale);
 }
+
+/** True for a US measure whose bare name means the imperial one in this kitchen: it has to be called "US pt". */
+export function needsUS(unit: Unit, habits: Pick<Habits, "locale">): boolean {
+  return (unit === "pt" || unit === "gal" || unit === "fl oz") && isImperial(habits);
+}

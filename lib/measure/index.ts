@@ -5,5 +5,7 @@ export * from "./quantity";
 export * from "./problem";
 export * from "./parse";
 export * from "./print";
+export * from "./scale-reading";
+export * from "./readings";
 export type { Ratio } from "./ratio";
 export * as ratio from "./ratio";

@@ -31,6 +31,21 @@ function ownSigns(habits: Pick<Habits, "locale" | "currency">): ReadonlySet<stri
   return signs;
 }
 
+const PLAIN_SIGN = /^(?:\p{Sc}|\p{L}{1,5})$/u;
+
+/** The text with a sign that is no single mark or word ("F CFA", "S/", "$U") put as the currency's code. */
+function signAsCode(tidied: string, habits: Pick<Habits, "locale" | "currency">): string {
+  const lower = tidied.toLowerCase();
+  if (lower.length !== tidied.length) return tidied;
+  const odd = [...ownSigns(habits)].filter((sign) => !PLAIN_SIGN.test(sign)).sort((a, b) => b.length - a.length);
+  for (const sign of odd) {
+    const at = lower.indexOf(sign);
+    // "S/" is no sign in "lbs/5".
+    if (at >= 0 && !/\p{L}$/u.test(tidied.slice(0, at))) return `${tidied.slice(0, at)}${habits.currency}${tidied.slice(at + sign.length)}`;
+  }
+  return tidied;
+}
+
 /** Hundredths that have a sign of their own. */
 const HUNDREDTHS: Readonly<Record<string, string>> = { "¢": "$", p: "£" };
 
@@ -38,7 +53,7 @@ const HUNDREDTHS: Readonly<Record<string, string>> = { "¢": "$", p: "£" };
 export function parseMoney(text: string, habits: Habits): Checked<Money> {
   const tidied = readable(text, "7.10");
   if (!tidied.ok) return tidied;
-  const amount = amountOf(tidied.value, habits);
+  const amount = amountOf(signAsCode(tidied.value, habits), habits);
   return amount.ok ? good(kept(amount.value, text)) : amount;
 }
 
@@ -85,7 +100,7 @@ function amountOf(tidied: string, habits: Habits): Checked<Exact> {
 const KIND_WORDS: Readonly<Record<Kind, string>> = { mass: "weight", volume: "volume", count: "count" };
 
 /** The words and the stroke between a price and what it is for. */
-const FOR_ONE_OF = /^(.*?[\d\p{Sc}.)-]|.*? \p{L}{2,3}) ?(?:\/|@|(?:per|an?|the|pro|je|par|le|al|por) (?=[\d\p{L}#])) ?(.+)$/iu;
+const FOR_ONE_OF = /^(.*?[\d\p{Sc}.)-]|.*? \p{L}{1,5}) ?(?:\/|@|(?:per|an?|the|pro|je|par|le|al|por) (?=[\d\p{L}#])) ?(.+)$/iu;
 
 /**
  * Reads money per one of a unit; a price without a unit is per `bare`. Units of another kind than `kinds` (else that of
@@ -94,7 +109,7 @@ const FOR_ONE_OF = /^(.*?[\d\p{Sc}.)-]|.*? \p{L}{2,3}) ?(?:\/|@|(?:per|an?|the|p
 export function parseRate(text: string, habits: Habits, options: { readonly bare: Unit; readonly kinds?: readonly Kind[] | undefined }): Checked<Rate> {
   const tidied = readable(text, `7.10 / ${options.bare}`);
   if (!tidied.ok) return tidied;
-  const { money, per } = split(tidied.value, habits);
+  const { money, per } = split(signAsCode(tidied.value, habits), habits);
   const amount = amountOf(money, habits);
   if (!amount.ok) return amount;
   const typed = typedText(text);

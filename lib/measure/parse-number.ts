@@ -35,7 +35,7 @@ export function tidy(text: string): string {
     .replace(/[\u2010-\u2015\u2212]/g, "-")
     .replace(/[\u2018\u2019\u02BC`´]/g, "'")
     .replace(/٫/g, ".")
-    .replace(/٬/g, "'")
+    .replace(/[٬،]/g, "'")
     .replace(/\s+/g, " ")
     .trim();
 }

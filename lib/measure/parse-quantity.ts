@@ -1,6 +1,7 @@
 /**
- * Reading a quantity as a kitchen writes it: 18 lb 6 oz, 18-6, 18# 6, 3 3/8 lb, .75 lb, 6.9 kg, 2 dozen, 1/3 cup. A
- * quantity told in two units is kept in the larger, exactly, with what was typed beside it. Where a text has two
+ * Reading a quantity as a kitchen writes it: 18 lb 6 oz, 18-6, 18# 6, 3 3/8 lb, .75 lb, 6.9 kg, 2 dozen, 1/3 cup, and
+ * several goes on the scale with the tub taken off (1 lb 2 oz + 4 lb less 10 oz). A quantity told in two units is kept
+ * in the larger, exactly, with what was typed beside it. Where a text has two
  * readings that differ (a range or pounds-ounces, a pack or a fraction) it is refused with both; "2.12" in a pound
  * field is read as it stands, and `otherReadings` names what else it could have meant, so that a screen can ask.
  */
@@ -26,15 +27,59 @@ interface Term {
 export function parseQuantity(text: string, habits: Habits, options: QuantityOptions): Checked<Quantity> {
   const tidied = readable(text, exampleOf(options.kinds, habits));
   if (!tidied.ok) return tidied;
-  const terms = termsOf(tidied.value, habits, options);
-  if (!terms.ok) return terms;
-  const whole = joined(terms.value);
+  const goes = goesOf(tidied.value);
+  const whole = goes === null ? termOf(tidied.value, habits, options) : added(goes, tidied.value, habits, options);
   if (!whole.ok) return whole;
   const { value, unit } = whole.value;
   if (!options.kinds.includes(kindOf(unit))) return wrongKind(tidied.value, unit, habits, options.kinds);
   if (!isExact(value)) return bad("", "too-many-digits", `${quoted(text)} has more digits than can be kept: give fewer decimals.`);
   const typed = typedText(text);
   return good(typed === `${value} ${unit}` ? { amount: value, unit } : { amount: value, unit, typed });
+}
+
+/** One quantity, of one or more units. */
+function termOf(tidied: string, habits: Habits, options: QuantityOptions): Checked<Term> {
+  const terms = termsOf(tidied, habits, options);
+  return terms.ok ? joined(terms.value) : terms;
+}
+
+/** One of several goes on the scale: added, or, behind "less", the tub that is taken off. */
+interface Go {
+  readonly text: string;
+  readonly less: boolean;
+}
+
+/** "1 lb 2 oz + 3 lb less 10 oz" taken apart; null where it is one quantity. */
+function goesOf(tidied: string): readonly Go[] | null {
+  if (/^[\d.,]+e[+-]?\d/i.test(tidied)) return null;
+  const pieces = tidied.split(/ ?(\+| less | minus ) ?/i);
+  if (pieces.length < 3 || pieces.some((piece) => piece.trim() === "")) return null;
+  return pieces.flatMap((text, place) => (place % 2 === 1 ? [] : [{ text, less: place > 0 && pieces[place - 1] !== "+" }]));
+}
+
+/** The goes together, in the unit of the first. Each is written with its unit, since 18 lb + 6 could mean ounces or pounds. */
+function added(goes: readonly Go[], tidied: string, habits: Habits, options: QuantityOptions): Checked<Term> {
+  let total: Ratio | undefined;
+  let unit: Unit | undefined;
+  for (const { text, less } of goes) {
+    const alone = /^[\d .,/-]+$/.test(text);
+    if (alone && goes.some((go) => !/^[\d .,/-]+$/.test(go.text))) {
+      return bad("", "unit-missing", `${quoted(text)} in ${quoted(tidied)} has no unit: write each weight with its own, such as 1 lb 2 oz + 3 lb.`);
+    }
+    const term = termOf(text, habits, options);
+    if (!term.ok) return term;
+    unit ??= term.value.unit;
+    if (kindOf(term.value.unit) !== kindOf(unit)) {
+      return bad("", "units-do-not-join", `${unit} and ${term.value.unit} do not belong together in one quantity: write every part of it in one kind of unit.`);
+    }
+    const amount = inUnits(term.value, unit);
+    total = total === undefined ? amount : less ? sub(total, amount) : sum([total, amount]);
+    if (compare(total, of(0n)) < 0) {
+      return bad("", "tare-exceeds-gross", `${quoted(text)} in ${quoted(tidied)} is more than what it is taken from: was the scale tared already?`);
+    }
+  }
+  if (total === undefined || unit === undefined) throw new Error("expected at least one go");
+  return good({ value: toExact(total), unit });
 }
 
 /** A leading word that stands for a number. */
@@ -149,7 +194,8 @@ function joined(terms: readonly Term[]): Checked<Term> {
   for (const term of others) {
     const ratio = kindOf(term.unit) === kindOf(larger.unit) ? div(fromExact(baseFactor(larger.unit)), fromExact(baseFactor(term.unit))) : of(0n);
     if (ratio.d !== 1n || ratio.n < 2n) {
-      return bad("", "units-do-not-join", `${larger.unit} and ${term.unit} do not belong together in one quantity: write one unit, or pairs such as 18 lb 6 oz.`);
+      const clash = term.unit === larger.unit ? `“${term.unit}” stands twice in one quantity` : `“${larger.unit}” and “${term.unit}” do not belong together in one quantity`;
+      return bad("", "units-do-not-join", `${clash}: write one unit, or pairs such as 18 lb 6 oz.`);
     }
     if (fromExact(larger.value).d !== 1n) {
       return bad("", "part-told-twice", `${larger.value} ${larger.unit} already holds a part of a ${larger.unit}: write whole ${larger.unit} before the ${term.unit}, or only one of them.`);

@@ -7,3 +7,4 @@ export { parseNumber, quoted } from "./parse-number";
 export { type QuantityOptions, otherReadings, parseQuantity, unitNamed } from "./parse-quantity";
 export { parseMoney, parseRate } from "./parse-money";
 export { parseShare } from "./parse-share";
+export { parseYield } from "./parse-yield";

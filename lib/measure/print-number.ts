@@ -3,7 +3,8 @@
  * money to the currency's decimals, factors to 4, percentages to 1, as the trade prints them.
  */
 import { type Decimal, type Exact, toDecimal } from "./decimal";
-import type { Habits } from "./habits";
+import { type Habits, needsUS } from "./habits";
+import { marksOf } from "./parse-number";
 import { type Rate, perUnit } from "./quantity";
 import { moneyPlaces, roundHalfUp } from "./round";
 import { type Unit, UNITS } from "./units";
@@ -13,29 +14,43 @@ export interface Printed {
   readonly unit: string;
 }
 
-const formatters = new Map<string, Intl.NumberFormat>();
+type Format = (digits: Intl.StringNumericLiteral) => string;
+const formats = new Map<string, Format>();
 
-function formatter(locale: string, options: Intl.NumberFormatOptions): Intl.NumberFormat {
+function formatOf(locale: string, options: Intl.NumberFormatOptions): Format {
   const key = `${locale}|${options.style ?? ""}|${options.currency ?? ""}|${options.minimumFractionDigits ?? ""}`;
-  const known = formatters.get(key);
+  const known = formats.get(key);
   if (known) return known;
   const all: Intl.NumberFormatOptions = { ...options, numberingSystem: "latn" };
-  let made: Intl.NumberFormat;
+  let format: Format;
   try {
-    made = new Intl.NumberFormat(locale, all);
+    format = withOwnMarks(new Intl.NumberFormat(locale, all), all, locale);
   } catch {
     // An unknown locale or currency prints plainly instead of taking the page down.
-    const { currency: _currency, currencyDisplay: _display, ...plain } = all;
-    made = new Intl.NumberFormat("en-US", { ...plain, style: "decimal" });
+    const { currency: _currency, currencyDisplay: _display, ...rest } = all;
+    const plain = new Intl.NumberFormat("en-US", { ...rest, style: "decimal" });
+    format = (digits) => plain.format(digits);
   }
-  formatters.set(key, made);
-  return made;
+  formats.set(key, format);
+  return format;
+}
+
+/**
+ * In some locales (English in Spain, German in Austria) money comes with other marks than numbers do, and 7.125 euros would
+ * be read as thousands: there the marks of numbers stand in money too.
+ */
+function withOwnMarks(made: Intl.NumberFormat, options: Intl.NumberFormatOptions, locale: string): Format {
+  const own = marksOf(locale);
+  const tried = new Intl.NumberFormat(locale, { ...options, minimumFractionDigits: 1, maximumFractionDigits: 1 }).formatToParts("1234567.5");
+  const differs = tried.some(({ type, value }) => (type === "decimal" && value !== own.decimal) || (type === "group" && value !== own.group));
+  if (!differs) return (digits) => made.format(digits);
+  return (digits) => made.formatToParts(digits).map(({ type, value }) => (type === "decimal" ? own.decimal : type === "group" ? own.group : value)).join("");
 }
 
 /** Exact digits with the locale's marks: the digits go through as text, never as a binary number. */
 function withMarks(value: Decimal, places: number, locale: string, options: Intl.NumberFormatOptions = {}): string {
   const digits = value.toFixed(places) as Intl.StringNumericLiteral;
-  return formatter(locale, { ...options, minimumFractionDigits: places, maximumFractionDigits: places }).format(digits);
+  return formatOf(locale, { ...options, minimumFractionDigits: places, maximumFractionDigits: places })(digits);
 }
 
 /** The figure rounded half-up to `places` (else as it is, without noughts at the end), with the locale's marks. */
@@ -85,11 +100,12 @@ export function printUnitCost(costPerBase: Decimal, unit: Unit, habits: Habits, 
   return { figure: printMoney(perUnit(costPerBase, unit), habits, options), unit: UNITS[unit].one };
 }
 
-/** A recorded rate as text: "$7.10 / lb". Keeps every decimal that was given, and at least the currency's. */
+/** A recorded rate as text: "$7.10 / lb". Keeps every decimal that was given, at least the currency's, and six of one that does not end. */
 export function rateText(rate: Rate, habits: Habits): string {
   const amount = toDecimal(rate.amount);
-  const places = Math.max(moneyPlaces(habits.currency), Math.min(amount.decimalPlaces(), 6));
-  return `${printMoney(amount, habits, { places })} / ${UNITS[rate.per].one}`;
+  const given = rate.amount.includes("/") ? 6 : Math.min(amount.decimalPlaces(), 20);
+  const places = Math.max(moneyPlaces(habits.currency), given);
+  return `${printMoney(amount, habits, { places })} / ${needsUS(rate.per, habits) ? "US " : ""}${UNITS[rate.per].one}`;
 }
 
 /** A recorded amount of money as one would type it: "17.40". Keeps every decimal that was given, and at least the currency's. */

@@ -4,7 +4,7 @@
  * out is rounded half-up to the scale's step, where one is given, and else to three decimals.
  */
 import { type Exact, toDecimal } from "./decimal";
-import { type Habits, isImperial } from "./habits";
+import { type Habits, needsUS } from "./habits";
 import { type Printed, printNumber } from "./print-number";
 import { type Quantity, inBaseExactly } from "./quantity";
 import { type Ratio, add, div, floor, fromExact, mul, of, sub, toExact } from "./ratio";
@@ -92,6 +92,5 @@ function trimmed(figure: string, places: number): string {
 /** The unit's word for this amount; where pints are imperial, a US one says so. */
 function unitLabel(unit: Unit, amount: Ratio, habits: Habits): string {
   const word = amount.n > amount.d ? UNITS[unit].many : UNITS[unit].one;
-  const mistaken = isImperial(habits) && (unit === "pt" || unit === "gal" || unit === "fl oz");
-  return mistaken ? `US ${word}` : word;
+  return needsUS(unit, habits) ? `US ${word}` : word;
 }

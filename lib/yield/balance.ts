@@ -47,7 +47,7 @@ export function readingsOf(parts: readonly Weighing[]): number {
 /**
  * Balances what was weighed against the whole. All weights in base units; `step` the scale's smallest step or null
  * when not said (then nothing is forgiven); `unit` is what sentences are told in; `whole` names the whole.
- * Problem: parts-exceed-whole, with the excess and the likeliest cause.
+ * Problem: parts-exceed-whole, with the excess; which slip is the likeliest cause is asked of the whole sheet (slips.ts).
  */
 export function balance(whole: { readonly name: string; readonly weight: Ratio }, parts: readonly Weighing[], step: Ratio | null, unit: Unit): Checked<Balance> {
   const loss = lossInCutting(whole.weight, ratio.ZERO, parts.map((part) => part.weight));
@@ -65,24 +65,11 @@ export function balance(whole: { readonly name: string; readonly weight: Ratio }
       {
         path: "parts",
         code: "parts-exceed-whole",
-        sentence: `Parts add to ${sayWeight(total, unit)} but ${whole.name} weighed ${sayWeight(whole.weight, unit)}: ${sayWeight(excess, unit)} too much. ${likeliestCause(whole.weight, parts, excess)}`,
+        sentence: `Parts add to ${sayWeight(total, unit)} but ${whole.name} weighed ${sayWeight(whole.weight, unit)}: ${sayWeight(excess, unit)} too much. ${UNKNOWN_CAUSE}`,
       },
     ],
   };
 }
 
-const KILO_IN_POUNDS = ratio.of(100_000_000n, 45_359_237n);
-/** A loss between none and this closes a balance believably. */
-const BELIEVABLE_LOSS = ratio.of(5n, 100n);
-
-/** One part typed in kilos on a sheet of pounds, or the other way round, is told by name when that alone closes the balance. */
-function likeliestCause(whole: Ratio, parts: readonly Weighing[], excess: Ratio): string {
-  for (const part of parts) {
-    const inPounds = ratio.div(part.weight, KILO_IN_POUNDS);
-    const left = ratio.sub(ratio.sub(part.weight, inPounds), excess);
-    if (ratio.sign(left) >= 0 && ratio.compare(left, ratio.mul(whole, BELIEVABLE_LOSS)) <= 0) {
-      return `If ${part.name} was read in pounds but entered as kilos, the sheet would close: check its unit, or whether a tub was not tared.`;
-    }
-  }
-  return "Most likely a tub was not tared, or ounces were typed as decimals: weigh again or correct the row.";
-}
+/** What is said of an excess while nothing in the sheet tells more (slips.ts does). */
+export const UNKNOWN_CAUSE = "Most likely a tub was not tared, or ounces were typed as decimals: weigh again or correct the row.";

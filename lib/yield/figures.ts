@@ -8,6 +8,7 @@ import { amountPaid, byProductValue, costFactor, costPerUsableUnit, portionCost,
 import { type JointCostMethod, type JointPart, jointCost } from "./joint-cost";
 import { type Loss, lossesOf, usableWeight } from "./losses";
 import { type BaseSheet, type Sheet, type SheetKind, type SheetRole, quantityInBase, readRate, readWeights } from "./sheet";
+import { withLikeliestSlip } from "./slips";
 import { dearByProducts, lossWarnings, yieldWarnings } from "./warnings";
 
 export interface PartFigures {
@@ -76,7 +77,7 @@ export function figuresOf(sheet: Sheet, joint: JointCostMethod = "sales-value"):
   const base = read.value;
   const lost = lossesOf(base);
   const worth = readWorth(sheet, base);
-  if (!lost.ok) return lost;
+  if (!lost.ok) return { ok: false, problems: withLikeliestSlip(lost.problems, sheet) };
   if (!worth.ok) return worth;
 
   const usable = usableWeight(base);

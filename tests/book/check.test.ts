@@ -8,6 +8,20 @@ import { bookOf, butcherTest, cut, dealer, dish, item, menuPrice, part, quote, r
 const told = (facts: readonly Change[], changes: readonly Change[]): readonly string[] =>
   checkChanges(bookOf(facts), changes).map((problem) => `${problem.of.kind} ${problem.of.id} ${problem.path}: ${problem.sentence}`);
 
+describe("the kitchen's own settings", () => {
+  const settings = bookOf([]).shelves.kitchen.get("kitchen") ?? null;
+  test("may change, not go", () => {
+    expect(checkChanges(bookOf(striploin), [{ kind: "kitchen", id: "kitchen", after: settings }])).toEqual([]);
+    expect(told([...striploin, dish("d", ["spec steak-10oz 1 portion"]), menuPrice("d", "30")], [{ kind: "kitchen", id: "kitchen", after: null }, spec("steak-10oz", "strip", "10 lb")])).toEqual([
+      "kitchen kitchen : The kitchen's own settings cannot be taken off its book: change them instead, from a day on which they already apply.",
+    ]);
+  });
+  test("stand alone: another kitchen's do not join them", () => {
+    const other = settings && { ...settings, id: "other" };
+    expect(told(striploin, [{ kind: "kitchen", id: "other", after: other }])).toEqual(["kitchen other : This book is of one kitchen, and these are another one's settings: change them in that kitchen."]);
+  });
+});
+
 describe("nothing is made of itself", () => {
   const facts = [item("bones"), quote("bones", "1.20 a lb"), dealer, recipe("stock", ["4 qt"], ["item bones 8 lb"]), recipe("demi-glace", ["1 qt"], ["recipe stock 4 qt"])];
   test("stock → demi-glace → stock", () => {

@@ -4,6 +4,8 @@ import { type Pack, packContent, parsePack, printPack } from "@/lib/book";
 import { type Habits, type Unit, exact } from "@/lib/measure";
 
 const us: Habits = { locale: "en-US", measures: "us", currency: "USD" };
+const swiss: Habits = { locale: "de-CH", measures: "metric", currency: "CHF" };
+const french: Habits = { locale: "fr-FR", measures: "metric", currency: "EUR" };
 
 function read(text: string): Pack {
   const pack = parsePack(text, us);
@@ -39,6 +41,13 @@ describe("packs as the trade writes them", () => {
   ])("%j is asked about: %s", (text, code) => {
     const pack = parsePack(text, us);
     expect(pack.ok ? "understood" : pack.problems[0]?.code).toBe(code);
+  });
+
+  test.each([["7'000/7 g", swiss], ["7 000/7 g", french], ["7,000/7 g", us]])("thousands of sachets (%s) are read again as they are printed", (text, habits) => {
+    const pack = parsePack(text, habits);
+    if (!pack.ok) throw new Error(pack.problems[0]?.sentence);
+    const again = parsePack(printPack(pack.value, habits), habits);
+    expect(again.ok && packContent(again.value)).toMatchObject({ amount: "49000", unit: "g" });
   });
 
   test("what is printed is read back as the same pack", () => {

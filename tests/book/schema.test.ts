@@ -113,6 +113,16 @@ describe("marks that are no text", () => {
   });
 });
 
+describe("values of another shape, as only a program sends them", () => {
+  test.each<[string, (typeof FACT_KINDS)[number], unknown, string]>([
+    ["a number for a dealer", "dealer", 7, ": This is not told field by field, as it has to be."],
+    ["text for a list of lines", "recipe", { id: "r", name: "Stock", yields: ["4 qt"], lines: "bones" }, "lines: A list is needed here."],
+    ["a pack nested five deep", "quote", { id: "q", itemId: "i", dealerId: "d", price: "1", per: "lb", pack: { levels: Array(5).fill({ count: "2", container: "bag" }), size: "1 lb", catchWeight: false } }, "pack.levels: This is more than is kept here: at most 4."],
+    ["a number as an exact amount", "menuPrice", { id: "d", gross: { amount: 31 } }, "gross.amount: Text is needed here."],
+    ["an amount with an exponent", "menuPrice", { id: "d", gross: { amount: "1e5" } }, "gross.amount: An amount is a number written out, such as 18.375, or a fraction, such as 1/3."],
+  ])("%s is refused in a sentence all the same", (_, kind, input, told) => expect(problems(kind, input)).toContain(told));
+});
+
 describe("anything at all", () => {
   const hostile = fc.oneof(fc.anything(), fc.record({
     id: fc.anything(), name: fc.anything(), kind: fc.anything(), of: fc.anything(), parts: fc.anything(), lines: fc.array(fc.anything()), yields: fc.array(fc.anything()),

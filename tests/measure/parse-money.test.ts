@@ -1,7 +1,7 @@
 /** What a kitchen types as money, as a price per unit, as a percentage. */
 import { describe, expect, test } from "vitest";
 import { type Checked, parseMoney, parseNumber, parseRate, parseShare } from "@/lib/measure";
-import { british, danish, german, japanese, us } from "./habits";
+import { british, danish, german, japanese, peruvian, senegalese, us } from "./habits";
 
 function value<T>(read: Checked<T>): T {
   if (!read.ok) throw new Error(read.problems[0]?.sentence);
@@ -20,6 +20,12 @@ describe("money", () => {
     expect(value(parseMoney("￥1,200", japanese)).amount).toBe("1200");
     expect(value(parseMoney("12,50 kr.", danish)).amount).toBe("12.50");
   });
+  test("signs of two words, and with a stroke in them", () => {
+    expect(value(parseMoney("3 500 F CFA", senegalese)).amount).toBe("3500");
+    expect(value(parseMoney("F CFA 7,50", senegalese)).amount).toBe("7.50");
+    expect(value(parseMoney("S/ 7.10", peruvian)).amount).toBe("7.10");
+    expect(codeOf(parseMoney("3 500 F CFA", us))).toBe("not-money");
+  });
   test.each([
     ["-3", "negative"], ["$-3", "negative"], ["(7.10)", "negative"], ["7.10-", "negative"], ["4,35 €", "other-currency"], ["£5", "other-currency"], ["CA$5", "other-currency"], ["5 CAD", "other-currency"],
     ["x", "not-money"], ["7 1/2", "not-money"], ["12/5", "not-money"], ["$7.10 lb", "not-money"], ["1e9", "not-a-number"], ["NaN", "not-money"], ["", "missing"], ["9".repeat(13), "too-large"], ["7".repeat(100_000), "too-long"],
@@ -37,6 +43,12 @@ describe("a price per unit", () => {
   test("in euros a kilo", () => {
     expect(value(parseRate("4,35 € / kg", german, { bare: "kg" }))).toEqual({ amount: "4.35", per: "kg", typed: "4,35 € / kg" });
     expect(value(parseRate("3,20 je 100 g", german, { bare: "kg" }))).toMatchObject({ amount: "32", per: "kg" });
+  });
+  test("with a sign of one letter or two words before the unit", () => {
+    expect(value(parseRate("3 500 F CFA / kg", senegalese, { bare: "kg" }))).toMatchObject({ amount: "3500", per: "kg" });
+    expect(value(parseRate("7.10 K / kg", { locale: "it-IT", measures: "metric", currency: "MMK" }, { bare: "kg" }))).toMatchObject({ per: "kg" });
+    expect(value(parseRate("7.10 CFPF / kg", { locale: "eu-ES", measures: "metric", currency: "XPF" }, { bare: "kg" }))).toMatchObject({ per: "kg" });
+    expect(value(parseRate("12 / 5 lbs", peruvian, { bare: "kg" }))).toMatchObject({ amount: "2.4", per: "lb" });
   });
   test("each, where a count is asked for", () => {
     expect(value(parseRate("2.50 each", us, { bare: "each" }))).toMatchObject({ amount: "2.50", per: "each" });

@@ -29,7 +29,7 @@ describe("a quantity as a kitchen types it", () => {
     ["6.9 kg", "6.9 kg"], ["6,9 kg", "6.9 kg"], ["2 kg 300 g", "2.3 kg"], ["2 kg 300", "2.3 kg"], ["1,234.5 g", "1234.5 g"], ["1.234,5 g", "1234.5 g"],
     ["1 234,5 g", "1234.5 g"], ["1'234.5 g", "1234.5 g"], ["1,23,456 g", "123456 g"], ["2 dozen", "2 dozen"], ["half a dozen", "0.5 dozen"], ["dozen", "1 dozen"],
     ["2 doz 6", "2.5 dozen"], ["a pint", "1 pt"], ["1/3 cup", "1/3 cup"], ["2 qt 1 cup", "2.25 qt"], ["1 gal 2 qt 1 pt", "1.625 gal"], ["1 fl. oz.", "1 fl oz"], ["3 imp pt", "3 imp pt"],
-    ["6 ea", "6 each"], ["32 servings", "32 portion"], ["٣ kg", "3 kg"], ["\u200f18 lb\u200f", "18 lb"], ["1\u00a0234,5\u202fg", "1234.5 g"], ["0 lb", "0 lb"],
+    ["1،234 g", "1234 g"], ["6 ea", "6 each"], ["32 servings", "32 portion"], ["٣ kg", "3 kg"], ["\u200f18 lb\u200f", "18 lb"], ["1\u00a0234,5\u202fg", "1234.5 g"], ["0 lb", "0 lb"],
   ])("%s is %s", (text, expected) => expect(understood(text)).toBe(expected));
 
   test("the kitchen's locale decides where two readings are possible, the number itself where only one is", () => {
@@ -77,6 +77,11 @@ describe("what has two readings, or none, is refused with what would be right", 
     expect(refusal("3 oz", us, { kinds: ["volume"] }).sentence).toBe("“3 oz” is a weight (oz); a volume is needed here, such as 4 qt. For fluid ounces write fl oz.");
     expect(refusal("3 qt", us, { kinds: ["mass", "count"] }).sentence).toBe("“3 qt” is a volume (qt); a weight or a count is needed here, such as 18 lb 6 oz or 2 dozen.");
   });
+});
+
+test("the same unit twice, and units that do not join, are named", () => {
+  expect(refusal("1 lb 1 lb").sentence).toBe("“lb” stands twice in one quantity: write one unit, or pairs such as 18 lb 6 oz.");
+  expect(refusal("1 lb 200 g").sentence).toBe("“lb” and “g” do not belong together in one quantity: write one unit, or pairs such as 18 lb 6 oz.");
 });
 
 describe("what else a text could have meant", () => {

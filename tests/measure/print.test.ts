@@ -1,7 +1,7 @@
 /** Figures as they are printed, with the rounding rules of the trade. */
 import { describe, expect, test } from "vitest";
 import { Decimal, type Habits, type Quantity, type Unit, exact, moneyFigure, moneyPlaces, moneyText, parseMoney, parseShare, printDay, printFactor, printMoney, printPoints, printQuantity, printShare, printUnitCost, quantityText, rateText, roundMoney, shareText, toDecimal } from "@/lib/measure";
-import { KITCHENS, british, french, german, japanese, us } from "./habits";
+import { KITCHENS, british, french, german, japanese, spanishEnglish, us } from "./habits";
 
 const q = (amount: string, unit: Unit): Quantity => ({ amount: exact(amount), unit });
 const plain = (text: string): string => text.replace(/[\u00a0\u202f]/g, " ");
@@ -47,9 +47,18 @@ describe("money", () => {
   test("digits beyond what a binary number holds are printed as they are", () => {
     expect(printMoney(new Decimal("123456789012345678.91"), us)).toBe("$123,456,789,012,345,678.91");
   });
+  test("money has the decimal mark that numbers have, where a locale has two", () => {
+    expect(printMoney(new Decimal("7.125"), spanishEnglish, { places: 3 })).toBe("€7,125");
+    expect(printMoney(new Decimal("1234567.5"), spanishEnglish)).toBe("€1.234.567,50");
+    expect(plain(printMoney(new Decimal("8000"), { locale: "de-AT", measures: "metric", currency: "JPY" }))).toBe("¥ 8 000");
+  });
   test("rates and unit costs", () => {
     expect(rateText({ amount: exact("7.1"), per: "lb" }, us)).toBe("$7.10 / lb");
     expect(rateText({ amount: exact("0.4375"), per: "oz" }, us)).toBe("$0.4375 / oz");
+    expect(rateText({ amount: exact("0.00000007"), per: "g" }, us)).toBe("$0.00000007 / g");
+    expect(rateText({ amount: exact("320/3"), per: "kg" }, us)).toBe("$106.666667 / kg");
+    expect(rateText({ amount: exact("4"), per: "gal" }, british)).toBe("£4.00 / US gal");
+    expect(rateText({ amount: exact("4"), per: "imp gal" }, british)).toBe("£4.00 / imp gal");
     expect(printUnitCost(new Decimal("0.0135087"), "kg", us)).toEqual({ figure: "$13.51", unit: "kg" });
   });
 });

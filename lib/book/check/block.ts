@@ -6,7 +6,7 @@ import { type Problem, type Quantity, type Ratio, kindOf, quantityText, ratio } 
 import { type Sheet, figuresOf, piecesOf, quantityInBase, yieldLine } from "@/lib/yield";
 import { type Book, kitchenOf } from "../book";
 import { costingQuote, quoteKindMatches, quoteRate } from "../costing-quote";
-import type { Cut, PortionSpec } from "../cut";
+import { type Cut, type PortionSpec, borrowedInUse } from "../cut";
 import { cutKind } from "../quantity-of";
 import type { TestPart, YieldTest } from "../yield-test";
 import { factName } from "./problem";
@@ -84,9 +84,35 @@ export function cutProblems(book: Book, cut: Cut): readonly Problem[] {
       }];
     }
   }
+  const borrowed = borrowedProblems(book, cut);
+  if (borrowed.length > 0) return borrowed;
+  const leftOut = leftOutProblems(book, cut);
+  if (leftOut.length > 0) return leftOut;
   if (tests.length === 0 || tests.length < cut.testIds.length) return [];
   const line = yieldLine(tests, cut.partKey, cut.joint);
   return line.ok ? [] : line.problems.map((problem) => ({ ...problem, path: problem.path.startsWith("parts") ? "testIds" : problem.path || "testIds" }));
+}
+
+/** Only what is told by weight or volume can take up water: ten onions never yield eleven. */
+function borrowedProblems(book: Book, cut: Cut): readonly Problem[] {
+  const borrowed = borrowedInUse(cut);
+  if (borrowed === null || cutKind(book, cut.id) !== "count" || ratio.compare(ratio.fromExact(borrowed.share), ratio.ONE) <= 0) return [];
+  return [{
+    path: "borrowed.share", code: "yield-over-whole",
+    sentence: `${factName(book, cut.of.kind, cut.of.id)} is told by the piece, and no more pieces come out than go in: give a yield of at most 100 %.`,
+  }];
+}
+
+/** A left-out test is of the same thing, is not adopted at once, and is named once; one that has gone from the book is let be. */
+function leftOutProblems(book: Book, cut: Cut): readonly Problem[] {
+  return cut.leftOut.flatMap(({ testId }, index): readonly Problem[] => {
+    const test = book.shelves.test.get(testId);
+    const path = `leftOut.${index}.testId`;
+    if (cut.leftOut.findIndex((other) => other.testId === testId) < index) return [{ path, code: "left-out-twice", sentence: "That test is left out already: keep one of the two reasons." }];
+    if (cut.testIds.includes(testId)) return [{ path, code: "adopted-and-left-out", sentence: `${factName(book, "test", testId)} cannot stand behind ${cut.name} and be left out of it: choose one.` }];
+    if (test === undefined || (test.of.kind === cut.of.kind && test.of.id === cut.of.id)) return [];
+    return [{ path, code: "other-origin", sentence: `That test is of ${factName(book, test.of.kind, test.of.id)}, but ${cut.name} is made from ${factName(book, cut.of.kind, cut.of.id)}: it has nothing to leave out.` }];
+  });
 }
 
 export function specProblems(book: Book, spec: PortionSpec): readonly Problem[] {

@@ -14,7 +14,7 @@ import { usersOf } from "./users";
 
 export type { FactRef } from "./cycle";
 export type { FactProblem } from "./problem";
-export { factName } from "./problem";
+export { factName, nounOf } from "./problem";
 export { type Reference, referencesIn, referencesOf } from "./references";
 export { usersOf } from "./users";
 
@@ -22,7 +22,18 @@ export { usersOf } from "./users";
 export function checkChanges(book: Book, changes: readonly Change[]): readonly FactProblem[] {
   const after = withChanges(book, changes);
   const changed = new Map(changes.map(({ kind, id }) => [factKey(kind, id), { kind, id }]));
+  const settings = settingsProblems(after, [...changed.values()]);
+  if (settings.length > 0) return settings;
   return [...factProblems(after, [...changed.values()], restingOn(book, after, changed)), ...stillUsed(book, after, changed)];
+}
+
+/** A book is of one kitchen, whose settings everything in it is read and printed by: they may change, not go, and no others join them. */
+function settingsProblems(after: Book, changed: readonly FactRef[]): readonly FactProblem[] {
+  return changed.filter(({ kind }) => kind === "kitchen").flatMap((of): readonly FactProblem[] => {
+    if (of.id !== after.kitchenId) return [{ of, path: "", code: "another-kitchen", sentence: "This book is of one kitchen, and these are another one's settings: change them in that kitchen." }];
+    if (after.shelves.kitchen.has(of.id)) return [];
+    return [{ of, path: "", code: "no-settings", sentence: "The kitchen's own settings cannot be taken off its book: change them instead, from a day on which they already apply." }];
+  });
 }
 
 /** What is wrong with any fact of the book. */

@@ -1,9 +1,9 @@
 /** Schemas of what happens at the block: yield tests, cuts, portion specs. */
 import { z } from "zod";
 import { type Habits, type Kind, UNITS, type Unit, kindOf, parseQuantity } from "@/lib/measure";
-import type { Cut, PortionSpec } from "../cut";
+import type { BorrowedYield, Cut, PortionSpec } from "../cut";
 import type { Origin, PartValue, TestPart, YieldTest } from "../yield-test";
-import { bareUnit, chosen, day, id, key, keyed, name, note, number, orNull, quantity, rate, readWithin, word } from "./fields";
+import { bareUnit, chosen, day, id, key, keyed, name, note, number, orNull, quantity, rate, readWithin, word, yieldShare } from "./fields";
 
 const MOST_PARTS = 60;
 const MOST_PIECES = 100;
@@ -110,10 +110,35 @@ function sheetSchema(habits: Habits, bare: Unit): z.ZodType<YieldTest> {
     }));
 }
 
-export function cutSchema(): z.ZodType<Cut> {
+/** Why a test is left out: words, for dots and dashes are none. */
+function reason(): z.ZodType<string> {
+  return note("Why a test is left out", 300).superRefine((text, context) => {
+    if (!/[\p{L}\p{N}]/u.test(text)) context.addIssue({ code: "custom", params: { code: "reason-missing" }, message: "Say why this test is left out, in a few words: the next reader will ask." });
+  });
+}
+
+/** Words that somebody has to give. */
+function words(what: string, limit: number, missing: string): z.ZodType<string> {
+  return note(what, limit).superRefine((text, context) => {
+    if (text === "") context.addIssue({ code: "custom", params: { code: "missing" }, message: missing });
+  });
+}
+
+function borrowedYield(habits: Habits): z.ZodType<BorrowedYield> {
+  return z.object({
+    share: yieldShare(habits, "The borrowed yield"),
+    what: words("What the yield is of", 300, "Say what the yield is of, as its source calls it."),
+    source: words("Where the yield is from", 400, "Say where the yield is from: a document and its year, or who told it. Whoever reads the cost will ask."),
+    on: day("The day the yield was taken up"),
+  }, { error: "Give the yield, what it is of and where it is from." });
+}
+
+export function cutSchema(habits: Habits): z.ZodType<Cut> {
   return z.object({
     id, name: name("the cut"), of: origin, partKey: key.pipe(z.string({ error: "Choose which part of the test this cut is." })),
     testIds: z.array(id).max(60, { error: "At most 60 tests are pooled for one cut." }).default([]).transform((ids) => [...new Set(ids)]),
+    leftOut: z.array(z.object({ testId: id, reason: reason() }), { error: "Say which tests are left out, and why." }).max(60, { error: "At most 60 tests are left out of one cut." }).default([]),
+    borrowed: orNull(borrowedYield(habits)).default(null),
     repricing: orNull(word(["by-factor", "by-products-at-own-price"], "How a new price reaches the cut")).default(null),
     joint: word(["sales-value", "net-realizable", "weight"], "How joint cost is shared").default("sales-value"),
     specification: note("The cutting specification"),

@@ -6,7 +6,7 @@
 import { z } from "zod";
 import {
   type Checked, type Exact, type Habits, type Kind, type Money, type Problem, type Quantity, type Rate, type Unit,
-  UNITS, isExact, parseMoney, parseNumber, parseQuantity, parseRate, parseShare, ratio,
+  UNITS, isExact, parseMoney, parseNumber, parseQuantity, parseRate, parseShare, parseYield, ratio,
 } from "@/lib/measure";
 
 export const NAME_LIMIT = 120;
@@ -83,8 +83,8 @@ function reader<T>(read: (text: string) => Checked<T>, missing: string) {
   };
 }
 
-const exactText = z.string().refine((text): text is Exact => isExact(text), { error: "expected an exact number" });
-const unitName = z.string().refine((text): text is Unit => Object.hasOwn(UNITS, text), { error: "expected a unit" });
+const exactText = z.string().refine((text): text is Exact => isExact(text), { error: "An amount is a number written out, such as 18.375, or a fraction, such as 1/3." });
+const unitName = z.string().refine((text): text is Unit => Object.hasOwn(UNITS, text), { error: "That is not a unit known here: give one such as lb, oz, kg, L or each." });
 const asTyped = z.string().max(200).transform((text) => text.replace(NO_TEXT, "")).optional();
 
 interface Bounds {
@@ -154,6 +154,20 @@ export function share(habits: Habits, what: string, options: { readonly zero?: b
     .string({ error: `${what} is missing.` })
     .transform(reader((text) => parseShare(text, habits), `${what} is missing.`))
     .superRefine((value, context) => aboveZero(value, { what, zero: options.zero ?? false }, context));
+}
+
+/** A yield as a ratio above 0 and at most 4: exact already ("0.76"), or as one types it ("76", "76 %", "291 %"). */
+export function yieldShare(habits: Habits, what: string): z.ZodType<Exact> {
+  return z
+    .string({ error: `${what} is missing.` })
+    .transform(reader((text) => (isExact(text) ? { ok: true, value: text } : parseYield(text, habits)), `${what} is missing.`))
+    .superRefine((value, context) => {
+      const share = ratio.fromExact(value);
+      if (ratio.sign(share) <= 0) context.addIssue({ code: "custom", params: { code: "not-above-zero" }, message: `${what} must be above zero: with nothing usable there is nothing to cost.` });
+      else if (ratio.compare(share, ratio.of(4n)) > 0) {
+        context.addIssue({ code: "custom", params: { code: "yield-too-large" }, message: `${what} is more than four times what was bought: give it as a share of the whole, such as 0.76 or 76 %.` });
+      }
+    });
 }
 
 const MONTH_DAYS = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
@@ -226,9 +240,18 @@ export function problemsOf(issues: readonly z.core.$ZodIssue[], under: readonly 
   });
 }
 
+/** What is said where a schema has no sentence of its own: only a program can have sent a value of the wrong shape. */
+export const ofAnotherShape: z.core.$ZodErrorMap = (issue) => {
+  switch (issue.code) {
+    case "invalid_type": return issue.expected === "array" ? "A list is needed here." : issue.expected === "string" ? "Text is needed here." : "This is not told field by field, as it has to be.";
+    case "too_big": return `This is more than is kept here: at most ${String(issue.maximum)}.`;
+    default: return "This cannot be read: give it as its form does.";
+  }
+};
+
 /** Reads a value by a schema that is only known once other fields are, telling its problems as one's own. */
 export function readWithin<T>(schema: z.ZodType<T>, value: unknown, at: readonly PropertyKey[], context: z.core.$RefinementCtx): T {
-  const read = schema.safeParse(value);
+  const read = schema.safeParse(value, { error: ofAnotherShape });
   if (read.success) return read.data;
   for (const { path, code, sentence } of problemsOf(read.error.issues)) {
     context.addIssue({ code: "custom", path: [...at, ...(path === "" ? [] : path.split("."))], params: { code }, message: sentence });

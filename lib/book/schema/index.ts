@@ -5,7 +5,7 @@
 import type { z } from "zod";
 import type { Checked, Habits } from "@/lib/measure";
 import type { FactKind, FactOf } from "../book";
-import { problemsOf } from "./fields";
+import { ofAnotherShape, problemsOf } from "./fields";
 import { cutSchema, specSchema, testSchema } from "./block";
 import { dealerSchema, itemSchema, kitchenSchema, quoteSchema } from "./larder";
 import { dishSchema, menuPriceSchema, recipeSchema, salesSchema } from "./menu";
@@ -29,7 +29,7 @@ export function factSchema<K extends FactKind>(kind: K, habits: Habits): z.ZodTy
 
 /** Reads a fact, or says what is wrong with it: a path to the field, a code and a sentence for each problem. */
 export function readFact<K extends FactKind>(kind: K, input: unknown, habits: Habits): Checked<FactOf[K]> {
-  const read = factSchema(kind, habits).safeParse(input);
+  const read = factSchema(kind, habits).safeParse(input, { error: ofAnotherShape });
   if (read.success) return { ok: true, value: read.data };
   return { ok: false, problems: problemsOf(read.error.issues) };
 }
