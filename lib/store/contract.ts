@@ -4,7 +4,7 @@
  * book as it applies today, compiled and kept in memory; any other day, as known at any moment, is read from the
  * revisions. Every time in here is a moment in UTC ("2026-11-25T09:30:00.000Z") or a calendar day ("2026-11-25").
  */
-import type { Book, Change, FactKind, FactOf, Kitchen } from "@/lib/book";
+import type { BlockEntry, Book, Change, FactKind, FactOf, Kitchen } from "@/lib/book";
 import type { Cascade, Missing, NodeCost, NodeRef } from "@/lib/cascade";
 import type { Checked, Decimal, Problem } from "@/lib/measure";
 import type { Crossing, RippleReport } from "@/lib/menu";
@@ -169,6 +169,31 @@ export interface AsOf {
   readonly afterChange?: number | undefined;
 }
 
+/** An entry of a sheet at the block as the kitchen's book has it. */
+export interface SentEntry extends BlockEntry {
+  readonly no: number;
+  readonly by: string;
+}
+
+/** What a device is told that asks for what is new on a sheet. */
+export interface SheetsAnswer {
+  readonly entries: readonly SentEntry[];
+  /** Ask for what comes after this number next time. */
+  readonly last: number;
+  /** The change that recorded the sheet as a test; null while it is under way. */
+  readonly recordedChange: number | null;
+  readonly putAway: boolean;
+}
+
+/** A sheet under way. */
+export interface SheetAtTheBlock {
+  readonly id: string;
+  readonly startedBy: string;
+  readonly startedAt: string;
+  readonly lastAt: string;
+  readonly entries: readonly BlockEntry[];
+}
+
 /** Writes what belongs to a new kitchen from its first moment: its owner. */
 export type WithinOpening = (tx: Transaction, kitchenId: string) => Promise<void>;
 
@@ -199,6 +224,17 @@ export interface Store {
   lastMoves(kitchenId: string, kind: NodeRef["kind"], ids: readonly string[]): Promise<ReadonlyMap<string, LastMove>>;
   /** Every recorded state of a fact, newest first. */
   revisionsOf(kitchenId: string, kind: FactKind, id: string): Promise<readonly Revision[]>;
+  /** Opens a sheet at the block. Opening it twice is opening it once. */
+  startSheet(kitchenId: string, sheetId: string, who: Who, entries: readonly BlockEntry[]): Promise<void>;
+  /** Keeps what a device sends and tells it what is new. null: no such sheet here. Problems: closed, too-many; then nothing is kept. */
+  syncSheet(kitchenId: string, sheetId: string, who: Who, sent: { readonly entries: readonly BlockEntry[]; readonly since: number }): Promise<Checked<SheetsAnswer> | null>;
+  readSheet(kitchenId: string, sheetId: string): Promise<SheetsAnswer | null>;
+  /** The newest fifty sheets under way. */
+  sheetsUnderWay(kitchenId: string): Promise<readonly SheetAtTheBlock[]>;
+  /** Marks a sheet as recorded by a change. */
+  sheetRecorded(kitchenId: string, sheetId: string, changeNo: number): Promise<void>;
+  /** Puts a sheet away that will not become a test, or takes it out again; false when it was recorded already or is not there. */
+  putSheetAway(kitchenId: string, sheetId: string, who: Who, away: boolean): Promise<boolean>;
   /** Lets go of the database. */
   close(): Promise<void>;
 }

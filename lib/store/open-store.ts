@@ -6,6 +6,7 @@ import { checkChanges } from "@/lib/book";
 import { belowNothing, tryOut } from "@/lib/cascade";
 import { readRipple } from "@/lib/menu";
 import { Prisma } from "@/prisma/generated/client";
+import { putSheetAway, readSheet, sheetRecorded, sheetsUnderWay, startSheet, syncSheet } from "./block-sheets";
 import { type Clock, latestToday, systemClock } from "./clock";
 import { commit } from "./commit";
 import type { Store } from "./contract";
@@ -72,6 +73,12 @@ export function makeStore(opened: Database, clock: Clock = systemClock): Store {
     costHistory: (kitchenId, ref) => readCostHistory(reader, kitchenId, ref),
     lastMoves: (kitchenId, kind, ids) => readLastMoves(reader, kitchenId, kind, ids),
     revisionsOf: (kitchenId, kind, id) => readRevisionsOf(reader, kitchenId, kind, id),
+    startSheet: (kitchenId, sheetId, who, entries) => startSheet(opened, clock, kitchenId, sheetId, who, entries),
+    syncSheet: (kitchenId, sheetId, who, sent) => syncSheet(opened, clock, kitchenId, sheetId, who, sent),
+    readSheet: (kitchenId, sheetId) => readSheet(opened, kitchenId, sheetId, 0),
+    sheetsUnderWay: (kitchenId) => sheetsUnderWay(opened, kitchenId),
+    sheetRecorded: (kitchenId, sheetId, changeNo) => sheetRecorded(opened, kitchenId, sheetId, changeNo),
+    putSheetAway: (kitchenId, sheetId, who, away) => putSheetAway(opened, clock, kitchenId, sheetId, who, away),
     close: () => opened.close(),
   };
   return store;

@@ -54,7 +54,8 @@ export default async function Tests() {
     <>
       <PageTop title="Tests" of={`${rows.length} ${rows.length === 1 ? "test" : "tests"} · as of ${printDay(live.today, kitchen)}`}
         answer={rows.length === 0 ? undefined : idle === 0 ? "Every test stands behind a cut." : `${idle} of ${rows.length} tests ${idle === 1 ? "stands" : "stand"} behind no cut: nothing is costed by ${idle === 1 ? "it" : "them"} yet.`}>
-        <IfMay deed="record a test"><ButtonLink href="/tests/new">Record a test</ButtonLink></IfMay>
+        <IfMay deed="record a test"><ButtonLink href="/tests/new" plain>Record a test</ButtonLink></IfMay>
+        <IfMay deed="record a test"><ButtonLink href="/block">At the block</ButtonLink></IfMay>
       </PageTop>
       {rows.length === 0
         ? <EmptyPage what="A yield test finds out what of a purchased piece can be sold, and so what a pound of it really costs."><IfMay deed="record a test"><ButtonLink href="/tests/new">Record the first test</ButtonLink></IfMay></EmptyPage>

@@ -18,13 +18,19 @@ export function readTestForm(input: ChangeInput): Checked<readonly DatedChange[]
   const rows = form.rows("parts");
   const raw = input.seesMoney
     ? { ...form.input, id, parts: rows.map(partInput) }
-    : { ...form.input, id, ...moneyOfTheHouse(input, id, rows.map(partInput)) };
+    : { ...form.input, id, ...moneyOfTheHouse(live.book, habits, { id, of: originIn(form.text("of")), kind: kindIn(form.text("kind")) }, rows.map(partInput)) };
   const read = readFact("test", raw, habits);
   if (!read.ok) return { ok: false, problems: read.problems.map(onForm).map((problem) => (problem.code === "no-value" && !input.seesMoney ? { ...problem, path: problem.path.replace(/worth$/, "role"), sentence: FOR_THE_CHEF } : problem)) };
   const test = read.value;
   if (test.on > today) return bad("on", "day-to-come", "The test is dated on a day that has not come yet: give the day it was done.");
   const replaces = form.text("replaces") === "" ? undefined : Number(form.text("replaces"));
   const recorded: DatedChange = { change: { kind: "test", id, after: test }, validFrom: test.on, ...(replaces === undefined ? {} : { replaces }) };
+  return withAdoption(input, test, recorded);
+}
+
+/** A recorded test, with the cut it is adopted for in the same step where the form says so. */
+export function withAdoption(input: ChangeInput, test: YieldTest, recorded: DatedChange): Checked<readonly DatedChange[]> {
+  const { form, live, habits } = input;
   const adopt = form.text("adopt");
   if (adopt === "") return good([recorded]);
   const early = adoptedEarly(input, test);
@@ -38,13 +44,11 @@ export function readTestForm(input: ChangeInput): Checked<readonly DatedChange[]
  * the test being corrected or in the last one, whatever the form says. A by-product that is new is worth what nobody
  * has said yet.
  */
-function moneyOfTheHouse({ form, live, habits }: ChangeInput, id: string, parts: readonly Record<string, unknown>[]): Record<string, unknown> {
-  const { book } = live;
-  const [kind, ...rest] = form.text("of").split(":");
-  const of: Origin = { kind: kind === "cut" ? "cut" : "item", id: rest.join(":") };
-  const testKind = KINDS_OF_TEST.find((one) => one === form.text("kind")) ?? "butcher";
-  const model = book.shelves.test.get(id) ?? lastTest(book, testKind, of);
+export function moneyOfTheHouse(
+  book: Book, habits: ChangeInput["habits"], { id, of, kind }: { readonly id: string; readonly of: Origin; readonly kind: TestKind }, parts: readonly Readonly<Record<string, unknown>>[],
+): { readonly price: string; readonly parts: readonly Record<string, unknown>[] } {
   const corrected = book.shelves.test.get(id);
+  const model = corrected ?? lastTest(book, kind, of);
   const price = corrected !== undefined ? (corrected.price === null ? "" : rateInput(corrected.price)) : of.kind === "item" ? priceText(book, of.id, habits.measures === "us" ? "lb" : "kg") : "";
   return {
     price: price === "" || corrected !== undefined ? price : `${price} / ${habits.measures === "us" ? "lb" : "kg"}`,
@@ -58,6 +62,15 @@ function moneyOfTheHouse({ form, live, habits }: ChangeInput, id: string, parts:
       };
     }),
   };
+}
+
+export function originIn(text: string): Origin {
+  const [kind, ...rest] = text.split(":");
+  return { kind: kind === "cut" ? "cut" : "item", id: rest.join(":") };
+}
+
+export function kindIn(text: string): TestKind {
+  return KINDS_OF_TEST.find((one) => one === text) ?? "butcher";
 }
 
 const FOR_THE_CHEF = "What this part is worth has not been said for this house yet, and that is the chef’s to say. Call it a discard for now: it is weighed all the same, and the chef can correct it.";
@@ -107,7 +120,7 @@ export function adoptedCut(book: Book, test: YieldTest, adoption: Adoption, habi
   const made = cut === null
     ? { id: adoption.cutId === "" ? newId("cut") : adoption.cutId, name: adoption.name, of: test.of, partKey: adoption.partKey, testIds: [test.id], repricing, joint: joint === "" ? "sales-value" : joint, specification: "" }
     : {
-      ...cut, partKey: adoption.partKey, testIds: adoption.pooled ? [...cut.testIds.filter((one) => one !== test.id), test.id] : [test.id],
+      ...cut, partKey: adoption.partKey, leftOut: cut.leftOut.filter(({ testId }) => testId !== test.id), testIds: adoption.pooled ? [...cut.testIds.filter((one) => one !== test.id), test.id] : [test.id],
       repricing: repricing === "keep" ? cut.repricing : repricing, joint: joint === "keep" || joint === "" ? cut.joint : joint,
     };
   const read = readFact("cut", made, habits);
