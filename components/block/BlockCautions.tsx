@@ -44,9 +44,9 @@ function readOn(): string | null {
   }
 }
 
-const COLD = "Cut-resistant glove, stable board, sharp knife. Take out what you weigh in a few minutes, keep the rest at 41 °F / 5 °C or below. Clean scale and tubs between species, raw poultry last.";
+const COLD = "Cut-resistant glove, stable board, sharp knife. Keep what you are not weighing at 41 °F / 5 °C or below. Clean scale and tubs between species, raw poultry last.";
 const CAUTIONS: Readonly<Record<TestKind, readonly string[]>> = {
-  butcher: [COLD, "Nobody under age runs or cleans a power slicer, saw or grinder; unplug before cleaning. Trim that is ground needs the cooking temperature of ground meat: keep its source and lot. Vacuum packing in house needs its own food-safety plan."],
+  butcher: [COLD, "Nobody under age runs or cleans a power slicer, saw or grinder. Ground trim needs the cooking temperature of ground meat; keep its source and lot. Vacuum packing in house needs a food-safety plan of its own."],
   trim: [COLD],
   cooking: ["Hot fat and pans: dry cloths, room to put down. Cook to what your food code asks for this food, taken in the thickest part; hold at 135 °F / 57 °C or above while you weigh."],
   drained: ["Mind the edges of opened cans. What is opened is kept cold and covered."],

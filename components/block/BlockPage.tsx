@@ -7,10 +7,10 @@
 import Link from "next/link";
 import { useRouter } from "next/navigation";
 import { type KeyboardEvent, useEffect, useMemo, useRef, useState } from "react";
-import { type BlockBody, type PartRole, type Weighing, WHOLES, nextStop, partKeyFor, stopsOf, weighedSoFar, weightOf } from "@/lib/book";
-import { type Habits, type Quantity, type ScaleChoice, type ScaleReading, netWeight, quantityText, ratio, readAtScale, weighingsOf } from "@/lib/measure";
+import { type BlockBody, type PartRole, type Weighing, WHOLES, nextStop, partKeyFor, stopsOf, usualWeight, weighedSoFar, weightOf } from "@/lib/book";
+import { type Habits, type Quantity, type ScaleChoice, type ScaleReading, netWeight, quantityText, readAtScale, weighingsOf } from "@/lib/measure";
 import type { SheetsAnswer } from "@/lib/store";
-import { type Slip, type Usual, likeliestSlips, quantityInBase } from "@/lib/yield";
+import { type Slip, type Usual, likeliestSlips } from "@/lib/yield";
 import type { Choice } from "@/components/form";
 import { useKitchen } from "@/components/kitchen/KitchenContext";
 import { KINDS } from "@/components/yield-test/kinds";
@@ -205,48 +205,50 @@ export function BlockPage({ sheetId, start, name, dealers, usual }: BlockPagePro
         </div>
       )}
       {kept.refused !== null && <div className="asked" role="alert"><p>{kept.refused}</p></div>}
-      {aside === "tub" && (
-        <div className="aside" role="group" aria-label="Tub">
-          <button type="button" className="btn plain" onClick={() => { setTub(null); setAside(null); }}>No tub, or the scale is tared</button>
-          {tubs.map((one) => <button key={`${one.amount} ${one.unit}`} type="button" className="btn plain" onClick={() => takeTub(one)}>{quantityText(one, habits)}</button>)}
-          <p className="quiet">Another tub: put it on the scale empty, key in what it shows, and press “Use this tub”.</p>
-        </div>
-      )}
-      {aside === "part" && <AddPart taken={sheet.parts} onAdd={(partName: string, role: PartRole) => {
-        const key = partKeyFor(partName, new Set(sheet.parts.map((part) => part.key)));
-        keeper.add({ kind: "part", key, name: partName, role, place: Math.max(-1, ...sheet.parts.map(({ place }) => place)) + 1 });
-        setChosen({ key, doing: "first" });
-        setAside(null);
-      }} onClose={() => setAside(null)} />}
-      {aside === "note" && <NoteSheet note={sheet.note} onNote={(note: string) => { keeper.add({ kind: "note", text: note }); setAside(null); }} onClose={() => setAside(null)} />}
+      <div className="mid">
+        {aside === "tub" && (
+          <div className="aside" role="group" aria-label="Tub">
+            <button type="button" className="btn plain" onClick={() => { setTub(null); setAside(null); }}>No tub, or the scale is tared</button>
+            {tubs.map((one) => <button key={`${one.amount} ${one.unit}`} type="button" className="btn plain" onClick={() => takeTub(one)}>{quantityText(one, habits)}</button>)}
+            <p className="quiet">Another tub: put it on the scale empty, key in what it shows, and press “Use this tub”.</p>
+          </div>
+        )}
+        {aside === "part" && <AddPart taken={sheet.parts} onAdd={(partName: string, role: PartRole) => {
+          const key = partKeyFor(partName, new Set(sheet.parts.map((part) => part.key)));
+          keeper.add({ kind: "part", key, name: partName, role, place: Math.max(-1, ...sheet.parts.map(({ place }) => place)) + 1 });
+          setChosen({ key, doing: "first" });
+          setAside(null);
+        }} onClose={() => setAside(null)} />}
+        {aside === "note" && <NoteSheet note={sheet.note} onNote={(note: string) => { keeper.add({ kind: "note", text: note }); setAside(null); }} onClose={() => setAside(null)} />}
 
-      <Balance habits={habits} whole={billed?.ok ? billed.value : null} parts={weighed?.parts ?? []} />
-      {slips.length > 0 && (
-        <div className="asked" role="group" aria-label="Does not add up">
-          <p><strong>{weighed !== null && done ? "This does not add up." : "The parts come to more than the whole."}</strong> Likeliest first:</p>
-          <ul>{slips.map((slip) => <li key={slip.sentence}>{slip.sentence}{slip.at.length === 1 && <> <button type="button" className="btn plain" onClick={() => applySlip(slip)}>{slip.at[0]?.wouldBe ? `It is ${quantityText(slip.at[0].wouldBe, habits)}` : "Take that row out"}</button></>}</li>)}</ul>
-        </div>
-      )}
+        <Balance habits={habits} whole={billed?.ok ? billed.value : null} parts={weighed?.parts ?? []} />
+        {slips.length > 0 && (
+          <div className="asked" role="group" aria-label="Does not add up">
+            <p><strong>{weighed !== null && done ? "This does not add up." : "The parts come to more than the whole."}</strong> Likeliest first:</p>
+            <ul>{slips.map((slip) => <li key={slip.sentence}>{slip.sentence}{slip.at.length === 1 && <> <button type="button" className="btn plain" onClick={() => applySlip(slip)}>{slip.at[0]?.wouldBe ? `It is ${quantityText(slip.at[0].wouldBe, habits)}` : "Take that row out"}</button></>}</li>)}</ul>
+          </div>
+        )}
 
-      <div className="done">
-        <table>
-          <caption className="visually-hidden">Weighed so far</caption>
-          <tbody>
-            {billed !== null && <Row weighing={sheet.wholes["@billed"]} name={labelOf(sheet.wholes["@billed"])} />}
-            {rows.map((row) => <Row key={row.key} weighing={row} name={labelOf(row)} />)}
-          </tbody>
-        </table>
-        <div className="aside" role="group" aria-label="This part">
-          {stop !== null && !WHOLES.some((whole) => whole === stop.key) && stop.readings.length === 0 && <button type="button" className="btn plain" onClick={() => { keeper.add({ kind: "none", key: stop.key }); setText(""); setAsked(null); setChosen(null); }}>None today</button>}
-          {stop !== null && <button type="button" className="btn plain" aria-pressed={byPiece} onClick={() => { setByPiece(!byPiece); if (byPiece) setChosen(null); }}>{byPiece ? "✓ Piece by piece" : "Piece by piece"}</button>}
-          <button type="button" className="btn plain" aria-expanded={aside === "part"} onClick={() => setAside(aside === "part" ? null : "part")}>Add a part</button>
-          <button type="button" className="btn plain" aria-expanded={aside === "note"} onClick={() => setAside(aside === "note" ? null : "note")}>{sheet.note === "" ? "Note" : "Note ✓"}</button>
-          <BlockCautions kind={about.test} />
-          <Link className="btn plain" href="/block">Leave it for now</Link>
+        <div className="done">
+          <table>
+            <caption className="visually-hidden">Weighed so far</caption>
+            <tbody>
+              {billed !== null && <Row weighing={sheet.wholes["@billed"]} name={labelOf(sheet.wholes["@billed"])} />}
+              {rows.map((row) => <Row key={row.key} weighing={row} name={labelOf(row)} />)}
+            </tbody>
+          </table>
+          <div className="aside" role="group" aria-label="This part">
+            {stop !== null && !WHOLES.some((whole) => whole === stop.key) && stop.readings.length === 0 && <button type="button" className="btn plain" onClick={() => { keeper.add({ kind: "none", key: stop.key }); setText(""); setAsked(null); setChosen(null); }}>None today</button>}
+            {stop !== null && <button type="button" className="btn plain" aria-pressed={byPiece} onClick={() => { setByPiece(!byPiece); if (byPiece) setChosen(null); }}>{byPiece ? "✓ Piece by piece" : "Piece by piece"}</button>}
+            <button type="button" className="btn plain" aria-expanded={aside === "part"} onClick={() => setAside(aside === "part" ? null : "part")}>Add a part</button>
+            <button type="button" className="btn plain" aria-expanded={aside === "note"} onClick={() => setAside(aside === "note" ? null : "note")}>{sheet.note === "" ? "Note" : "Note ✓"}</button>
+            <BlockCautions kind={about.test} />
+            <Link className="btn plain" href="/block">Leave it for now</Link>
+          </div>
         </div>
       </div>
       <p className="visually-hidden" role="status">{said}</p>
-      <Keypad units={[large, small]} mark={mark} go={aside === "tub" ? "Use this tub" : done ? "Result" : byPiece ? (text === "" && stop.readings.length > 0 ? "Next part" : "Next piece") : stops.filter(({ readings, none }) => readings.length === 0 && none === null).length <= 1 ? "Last one" : "Next part"} onKey={onKey} onUndo={undo} onGo={go} />
+      <Keypad units={[large, small]} mark={mark} go={aside === "tub" ? "Use this tub" : done ? "Result" : byPiece ? (text === "" && stop.readings.length > 0 ? "Next part" : "Next piece") : stops.filter(({ readings, none }) => readings.length === 0 && none === null).length <= 1 ? "Finish" : "Next part"} onKey={onKey} onUndo={undo} onGo={go} />
     </main>
   );
 
@@ -287,14 +289,6 @@ function echoOf(text: string, scale: ScaleReading | null, tub: Quantity | null, 
   if (tub === null) return answer.echo;
   const net = netWeight([{ gross: answer.value, tare: tub }], habits);
   return net.ok ? `${quantityText(net.value, habits)} without the tub` : answer.echo;
-}
-
-/** What this part usually weighs of such a whole. */
-function usualWeight(usual: Usual | null, key: string, billed: Quantity): Quantity | null {
-  const share = usual?.shares.get(key)?.share;
-  if (share === undefined) return null;
-  const base = ratio.div(ratio.mul(share, quantityInBase(billed)), quantityInBase({ amount: "1" as Quantity["amount"], unit: billed.unit }));
-  return { amount: ratio.toDecimal(base).toDecimalPlaces(2).toString() as Quantity["amount"], unit: billed.unit };
 }
 
 /** The row that a slip's path speaks of. */
