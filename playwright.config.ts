@@ -1,7 +1,8 @@
 /**
  * End-to-end tests: real pages of the built app in a real Chromium, Debian's where there is one. `npm test --
  * end-to-end` finds or installs it; `npx playwright test` runs what is there. Every test runs on a desktop's screen;
- * those marked @phone run on a phone's as well.
+ * those marked @tablet or @phone
+ * run on these as well.
  */
 import fs from "node:fs";
 import { defineConfig } from "@playwright/test";
@@ -39,6 +40,7 @@ export default defineConfig({
   },
   projects: [
     { name: "desktop", use: { viewport: { width: 1280, height: 900 } } },
+    { name: "tablet", grep: /@tablet/, use: { viewport: { width: 820, height: 1180 }, hasTouch: true } },
     { name: "phone", grep: /@phone/, use: { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true } },
   ],
 });
