@@ -17,8 +17,8 @@ for (const signal of ["SIGINT", "SIGTERM"] as const) process.once(signal, () => 
 
 try {
   const { where, asked, header, closing } = await backUp(chosenDatabase(), file, { over });
-  console.log(`Backed up ${where}${asked ? ", asking the app that is running," : ""} as of ${header.at} into ${file}: ${closing.rows} rows of ${closing.tables} tables, read back and found whole.`);
-  console.log("It holds everything recorded, and the hashes of passwords: keep it where only you can read it.");
+  console.log(`Backed up ${where}${asked ? ", asking the app that is running," : ""} as of ${header.at} into ${file}: ${closing.tables} tables (rows: ${closing.rows}), read back and found whole.`);
+  console.log("It holds everything recorded, the hashes of passwords and the installation's own secret: keep it where only you can read it.");
 } catch (error) {
   console.error(error instanceof Error ? error.message : error);
   console.error("No backup was written.");

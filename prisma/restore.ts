@@ -13,7 +13,7 @@ if (file === undefined || more.length > 0 || file.startsWith("-")) {
 
 try {
   const { where, header, closing } = await restore(chosenDatabase(), file);
-  console.log(`Restored ${file} into ${where}: ${closing.rows} rows of ${closing.tables} tables, as of ${header.at}. Start the app; everybody signs in anew.`);
+  console.log(`Restored ${file} into ${where}: ${closing.tables} tables (rows: ${closing.rows}), as of ${header.at}. Start the app; everybody signs in anew.`);
 } catch (error) {
   console.error(error instanceof Error ? error.message : error);
   console.error("Nothing was restored.");

@@ -47,7 +47,12 @@ export const noFilters = { externalTables: [], externalEnums: [] };
  * Applies what is not yet applied, all of it or nothing, while no other process does the same; returns the names.
  */
 export async function applyMigrations(adapter: SqlMigrationAwareDriverAdapterFactory, migrationsList = readMigrations()): Promise<readonly string[]> {
-  return whole(adapter, (inside) => withSchemaEngine(inside, async (engine) => {
+  return whole(adapter, (inside) => migrateInside(inside, migrationsList));
+}
+
+/** As applyMigrations, as part of a transaction that is under way: `inside` is what `whole` hands out. */
+export async function migrateInside(inside: SqlMigrationAwareDriverAdapterFactory, migrationsList: MigrationList): Promise<readonly string[]> {
+  return withSchemaEngine(inside, async (engine) => {
     const state = await engine.diagnoseMigrationHistory({ migrationsList, optInToShadowDatabase: false, filters: noFilters });
     if (state.editedMigrationNames.length > 0) {
       throw new MigrationRefused(`Migration ${list(state.editedMigrationNames)} was changed after this database applied it. Put the file back as it was, and write what should be different as a new migration.`);
@@ -68,7 +73,7 @@ export async function applyMigrations(adapter: SqlMigrationAwareDriverAdapterFac
       }
       throw error;
     }
-  }));
+  });
 }
 
 /** The SQL that would bring the migrations on disk to prisma/schema.prisma; null when they already agree. Needs a shadow database. */
