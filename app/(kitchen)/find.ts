@@ -1,4 +1,31 @@
-/** Which rows of a list answer to the words of ?find=…: those whose texts hold every word, whatever the case. */
+/**
+ * Which rows of a list are shown. Of a long one those that answer to the words of ?find=…: their texts hold every word,
+ * whatever the case. And of these so many at once, from ?from=… on: an address for each stretch of the list, which can
+ * be kept and handed on, and a page that weighs the same however long the list grows.
+ */
+
+export type Asked = Readonly<Record<string, string | readonly string[] | undefined>>;
+
+/** The most rows on one page. */
+export const MOST_ROWS = 100;
+/** So many rows it takes before finding is offered. */
+export const LONG_LIST = 20;
+
+/** A stretch of a list. */
+export interface Stretch<Row> {
+  readonly rows: readonly Row[];
+  /** How many rows of the list come before it. */
+  readonly before: number;
+  /** How many rows the list has. */
+  readonly of: number;
+}
+
+/** At most so many rows from ?from=… on (counted from 1); from the first where that is no place in the list. */
+export function stretchOf<Row>(list: readonly Row[], value: string | readonly string[] | undefined, most = MOST_ROWS): Stretch<Row> {
+  const from = typeof value === "string" && /^[1-9]\d{0,6}$/.test(value) ? Number(value) : 1;
+  const before = from > list.length ? 0 : from - 1;
+  return { rows: list.slice(before, before + most), before, of: list.length };
+}
 
 /** The words asked for, as typed; "" when nothing was. */
 export function askedFor(value: string | readonly string[] | undefined): string {

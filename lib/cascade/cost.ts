@@ -1,9 +1,11 @@
 /**
  * What a node costs, and what is missing where that is only a lower bound. The amount is read off the engine's columns;
- * what is missing is looked for only when somebody asks, by walking down the rows that are not complete.
+ * what is missing is looked for only when somebody asks, by walking down the rows that are not complete. A whole cost may
+ * still rest on a borrowed yield, and then says so (borrowed.ts).
  */
 import { BASE_UNIT } from "@/lib/measure";
 import { type Book, cutKind } from "@/lib/book";
+import { borrowedBelow } from "./borrowed";
 import type { Cascade } from "./cascade";
 import { CARRIED_DIGITS, decimalOf } from "./double-double";
 import { nameOf } from "./names";
@@ -15,7 +17,10 @@ export function costOf(cascade: Cascade, ref: NodeRef): NodeCost | null {
   const node = cascade.book.shelves[ref.kind].has(ref.id) ? cascade.numberOf(ref) : -1;
   if (node < 0) return null;
   const row = cascade.rowAt(cascade.engine.graph.rowOf[node] as number);
-  return { amount: decimalOf(row.hi, row.lo).toSignificantDigits(CARRIED_DIGITS), per: perOf(cascade.book, ref), missing: row.incomplete ? missingBelow(cascade, ref) : [] };
+  return {
+    amount: decimalOf(row.hi, row.lo).toSignificantDigits(CARRIED_DIGITS), per: perOf(cascade.book, ref),
+    missing: row.incomplete ? missingBelow(cascade, ref) : [], borrowed: borrowedBelow(cascade.book, ref),
+  };
 }
 
 export function perOf(book: Book, ref: NodeRef): Per {

@@ -45,6 +45,7 @@ export function creditStep(
       ref: taken.cost ? ref : null,
       behind: behind(sources.book, ref),
       missing: taken.missing,
+      borrowed: taken.cost?.borrowed ?? [],
       detail: { of: "credit", value: { kind: "linked", ref, name: nameOf(sources.book, ref) } },
     };
   }

@@ -3,16 +3,18 @@
  * billed at what that costs now, less each by-product at what it is worth and says why it is, discards and losses for
  * nothing, and what is left over the usable weight. Several tests stand as one by their pooled weights. Where a test
  * has several main parts the others carry their share of the joint cost. Two ways exist for a new dealer price to
- * reach a cut, and both are told.
+ * reach a cut, and both are told. A cut on a borrowed yield is opened in explain-borrowed.ts.
  */
 import type { Cut, Repricing, YieldTest } from "@/lib/book";
 import { type Decimal, type Quantity, baseFactor, ratio, toDecimal } from "@/lib/measure";
 import { type WeighedSheet, quantityInBase } from "@/lib/yield";
+import { openBorrowed } from "./explain-borrowed";
+import { costFactor } from "./explain-cost-factor";
 import { creditStep } from "./explain-credit";
 import { type Taken, takenFrom } from "./explain-lines";
 import { type PooledSheet, NOTHING, lossSteps, plainStep, pooledSheet } from "./explain-sheet";
-import { type Sources, baseUnitOf, behind, mergeMissing, missingFact, one, perOne, provenanceOf, rootItem } from "./explain-sources";
-import type { AboutCut, CostFactor, Explanation, RateOf, Step, TestTold } from "./explain-types";
+import { type Sources, behind, mergeMissing, missingFact, perOne, provenanceOf } from "./explain-sources";
+import type { AboutCut, Explanation, RateOf, Step, TestTold } from "./explain-types";
 import { nameOf } from "./names";
 import type { NodeRef } from "./node";
 import { repricingOf, testPrice, valuesOf } from "./rows/cut";
@@ -24,6 +26,8 @@ export interface OpenedCut {
 }
 
 export function openCut(sources: Sources, cut: Cut): OpenedCut {
+  const borrowed = openBorrowed(sources, cut);
+  if (borrowed !== null) return borrowed;
   const sheet = pooledSheet(sources, cut);
   return sheet === null ? withoutYield(sources, cut) : openSheet(sources, cut, sheet);
 }
@@ -43,7 +47,7 @@ function withoutYield(sources: Sources, cut: Cut): OpenedCut {
     divisor: null,
     about: {
       kind: "cut", cut, origin: { ref: origin, name: nameOf(sources.book, origin), behind: behind(sources.book, origin) },
-      tests: [], unit: null, yield: null, perOrigin: null, factor: null, repricing: null, joint: null,
+      tests: [], borrowed: null, unit: null, yield: null, perOrigin: null, factor: null, repricing: null, joint: null,
     },
   };
 }
@@ -97,10 +101,11 @@ function openSheet(sources: Sources, cut: Cut, pooled: PooledSheet): OpenedCut {
       cut,
       origin: { ref: origin, name: nameOf(sources.book, origin), behind: behind(sources.book, origin) },
       tests: pooled.tests.map((test) => testTold(sources, cut, test)),
+      borrowed: null,
       unit,
       yield: ratio.toDecimal(ratio.div(pooled.usable, pooled.billed)),
       perOrigin: ratio.toDecimal(ratio.div(ratio.mul(pooled.share, pooled.billed), pooled.usable)),
-      factor: costFactor(sources, cut, pooled),
+      factor: costFactor(sources, cut.id, pooled.unit),
       repricing: {
         inForce,
         chosen: cut.repricing !== null,
@@ -128,6 +133,7 @@ function billedStep(sources: Sources, origin: NodeRef, sheet: WeighedSheet, take
     ref: taken.cost ? origin : null,
     behind: behind(sources.book, origin),
     missing: taken.missing,
+    borrowed: taken.cost?.borrowed ?? [],
   };
 }
 
@@ -138,20 +144,6 @@ function testTold(sources: Sources, cut: Cut, test: YieldTest): TestTold {
     dealerName: test.dealerId === null ? null : sources.book.shelves.dealer.get(test.dealerId)?.name ?? test.dealerId,
     yield: main ? ratio.toDecimal(ratio.div(quantityInBase(main.weight), quantityInBase(test.billed))) : NOTHING,
     provenance: provenanceOf(sources.book, "test", test.id),
-  };
-}
-
-/** F = C/P on the price of the item at the root; null while either is not wholly known, or P is zero. */
-function costFactor(sources: Sources, cut: Cut, pooled: PooledSheet): CostFactor | null {
-  const root = rootItem(sources.book, { kind: "cut", id: cut.id });
-  const cost = sources.costOf({ kind: "cut", id: cut.id });
-  const line = root && takenFrom(sources, { key: "root", of: { kind: "item", id: root.id }, quantity: one(baseUnitOf(pooled.sheet.billed)), note: "" });
-  if (!root || !cost || cost.missing.length > 0 || !line || line.missing.length > 0 || !line.amount?.gt(0)) return null;
-  return {
-    factor: cost.amount.div(line.amount),
-    item: root,
-    name: nameOf(sources.book, root),
-    price: { amount: perOne(line.amount, pooled.unit), per: pooled.unit },
   };
 }
 

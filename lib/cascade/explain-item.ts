@@ -19,7 +19,7 @@ export function openItem(sources: Sources, item: Item): OpenedItem {
   const ref: NodeRef = { kind: "item", id: item.id };
   const asked = quoteBehind(sources.book, item.id);
   const about: AboutItem = { kind: "item", quote: asked, specification: item.specification };
-  const step = { key: asked?.quote.id ?? item.id, kind: "price", share: null, ref: null, converted: null, detail: null, behind: asked } as const;
+  const step = { key: asked?.quote.id ?? item.id, kind: "price", share: null, ref: null, converted: null, detail: null, behind: asked, borrowed: [] } as const;
   if (!asked) {
     const missing = [{ what: "price", of: ref, name: nameOf(sources.book, ref) }] as const;
     return { steps: [{ ...step, name: item.name, quantity: null, rate: null, amount: null, missing }], divisor: null, about };

@@ -48,6 +48,7 @@ function lineStep(sources: Sources, line: Line, role: DishLine["role"] | null): 
     ref: taken.cost ? ref : null,
     behind: behind(sources.book, ref),
     missing: taken.missing,
+    borrowed: taken.cost?.borrowed ?? [],
     detail: {
       of: "line",
       basis: BASIS[line.of.kind],

@@ -89,6 +89,6 @@ export function lossSteps(pooled: PooledSheet): Step[] {
 /** A step that bears no price of its own yet: worth nothing until told otherwise. */
 export function plainStep(key: string, kind: Step["kind"], name: string): Step {
   return {
-    key, kind, name, quantity: null, converted: null, rate: null, amount: NOTHING, share: null, ref: null, behind: null, missing: [], detail: null,
+    key, kind, name, quantity: null, converted: null, rate: null, amount: NOTHING, share: null, ref: null, behind: null, missing: [], borrowed: [], detail: null,
   };
 }

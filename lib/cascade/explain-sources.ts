@@ -2,7 +2,7 @@
  * What an explanation reads from: the book, and the cost of any node in it. Here too are the few questions that every
  * kind of explanation asks: what a node is called, what stands behind it at first glance, how people say its cost.
  */
-import { type Book, type FactOf, type Provenance, costingQuote, factKey, kitchenOf, quoteKindMatches } from "@/lib/book";
+import { type Book, type FactOf, type Provenance, borrowedInUse, costingQuote, factKey, kitchenOf, quoteKindMatches } from "@/lib/book";
 import {
   type Decimal, type Exact, type Kind, type Quantity, type Ratio, type Unit, BASE_UNIT, baseFactor, exact, inBase, kindOf, ratio,
   toDecimal,
@@ -46,11 +46,13 @@ export function quoteBehind(book: Book, itemId: string): QuoteBehind | null {
   };
 }
 
-/** What stands behind a node at first glance: an item's quote, a cut's tests, a spec's cut's tests. */
+/** What stands behind a node at first glance: an item's quote; the tests, or the borrowed yield, of a cut or of a spec's cut. */
 export function behind(book: Book, ref: NodeRef): Behind | null {
   if (ref.kind === "item") return quoteBehind(book, ref.id);
   const cutId = ref.kind === "cut" ? ref.id : ref.kind === "spec" ? book.shelves.spec.get(ref.id)?.cutId : undefined;
   const cut = cutId === undefined ? undefined : book.shelves.cut.get(cutId);
+  const borrowed = cut ? borrowedInUse(cut) : null;
+  if (borrowed !== null) return { kind: "borrowed", borrowed };
   const tests = cut ? adoptedTests(book, cut) : null;
   if (!tests) return null;
   const ordered = oldestFirst(tests);

@@ -37,7 +37,7 @@ export function openSpec(sources: Sources, spec: PortionSpec): OpenedSpec {
   const sizeStep: Step = {
     key: "size", kind: "size", name: about.cutName, quantity: spec.size, converted: byWeight.converted,
     rate: byWeight.rate && ratePer({ amount: byWeight.rate, per: spec.size.unit }, unitOf(sources, spec)), amount: byWeight.amount, share: null,
-    ref: byWeight.cost ? cut : null, behind: behind(sources.book, cut), missing: byWeight.missing, detail: null,
+    ref: byWeight.cost ? cut : null, behind: behind(sources.book, cut), missing: byWeight.missing, borrowed: byWeight.cost?.borrowed ?? [], detail: null,
   };
   return spec.costing === "by-weight" ? { steps: [sizeStep], divisor: null, about } : openWhole(sources, spec, sizeStep, about);
 }
@@ -68,7 +68,7 @@ function openWhole(sources: Sources, spec: PortionSpec, sizeStep: Step, about: A
     {
       key: "end", kind: "end", name: about.cutName, quantity: told(counted.ends, unit), converted: null,
       rate: { amount: perOne(endValue, unit), per: unit }, amount: ratio.toDecimal(counted.ends).mul(endValue).neg(),
-      share: null, ref: null, behind: null, missing: [], detail: null,
+      share: null, ref: null, behind: null, missing: [], borrowed: [], detail: null,
     },
   ];
   const pieces = counted.pieces.map((each): PieceTold => ({

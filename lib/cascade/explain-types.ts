@@ -6,10 +6,10 @@
  * step whose rate or quantity cannot be told has amount null and says what is missing. Plain data: nothing is rounded,
  * formatted or said in sentences here.
  */
-import type { Cut, DishRole, JointMethod, Provenance, Quote, Repricing, YieldTest } from "@/lib/book";
+import type { BorrowedYield, Cut, DishRole, JointMethod, Provenance, Quote, Repricing, YieldTest } from "@/lib/book";
 import type { Decimal, Exact, Quantity, Unit } from "@/lib/measure";
 import type { LossKey } from "@/lib/yield";
-import type { Missing, NodeCost, NodeRef } from "./node";
+import type { BorrowedCut, Missing, NodeCost, NodeRef } from "./node";
 
 /** What a quantity costs, money: 1 lb, 100 g, 1 portion. */
 export interface CostOf {
@@ -26,11 +26,11 @@ export interface RateOf {
 /**
  * price: what is asked for an item's pack, or for one of its unit. billed: what was billed for a cut's tests, at what
  * that costs now. by-product: credited, below zero. discard, purge, loss: weighed or found by difference, worth
- * nothing. other-main: what the other main parts carry of a joint cost, below zero. size: so much of the cut in a
+ * nothing. borrowed: what a borrowed yield says is lost, or taken up. other-main: what the other main parts carry of a joint cost, below zero. size: so much of the cut in a
  * portion. pieces, end: the pieces cut into whole portions, and what is left of them, credited. line: of a recipe or dish.
  */
 export type StepKind =
-  | "price" | "billed" | "by-product" | "discard" | "purge" | "loss" | "other-main" | "size" | "pieces" | "end" | "line";
+  | "price" | "billed" | "by-product" | "discard" | "purge" | "loss" | "borrowed" | "other-main" | "size" | "pieces" | "end" | "line";
 
 export interface Step {
   /** Stable within the explanation: the line's, the part's or the loss's key. */
@@ -55,6 +55,8 @@ export interface Step {
   /** What stands behind that node at first glance: its quote, or its tests. */
   readonly behind: Behind | null;
   readonly missing: readonly Missing[];
+  /** Cuts on borrowed yields that this step's cost rests on. */
+  readonly borrowed: readonly BorrowedCut[];
   readonly detail: StepDetail | null;
 }
 
@@ -83,6 +85,7 @@ export type StepDetail =
   | { readonly of: "line"; readonly basis: Basis; readonly role: DishRole | null; readonly note: string; readonly batch: BatchShare | null }
   | { readonly of: "credit"; readonly value: ValueSource | null }
   | LossDetail
+  | { readonly of: "borrowed"; readonly borrowed: BorrowedYield }
   | { readonly of: "joint"; readonly share: Decimal };
 
 /** A line's part of the batch that it is taken from. */
@@ -133,7 +136,13 @@ export interface TestsBehind {
   readonly cutter: string;
 }
 
-export type Behind = QuoteBehind | TestsBehind;
+/** A cut without a test of its own, costed by a yield measured elsewhere. */
+export interface BorrowedBehind {
+  readonly kind: "borrowed";
+  readonly borrowed: BorrowedYield;
+}
+
+export type Behind = QuoteBehind | TestsBehind | BorrowedBehind;
 
 export interface Explanation {
   readonly ref: NodeRef;
@@ -197,9 +206,11 @@ export interface AboutCut {
   readonly origin: { readonly ref: NodeRef; readonly name: string; readonly behind: Behind | null };
   /** The tests pooled, oldest first; empty when the yield is not known. */
   readonly tests: readonly TestTold[];
+  /** The borrowed yield that stands in for a test; null where there is none, or tests of the house's own. */
+  readonly borrowed: BorrowedYield | null;
   /** What weights and rates are told in; null when the yield is not known. */
   readonly unit: Unit | null;
-  /** This part's weight over the billed weight, pooled, a ratio. For buying, never for costing. */
+  /** This part's weight over the billed weight, pooled, or as borrowed, a ratio. For buying, never for costing. */
   readonly yield: Decimal | null;
   /** Units of the origin paid for in one usable unit, W/U times the joint share: the slope of the cost in its price. */
   readonly perOrigin: Decimal | null;

@@ -4,15 +4,17 @@
  */
 export * from "./node";
 export { type Cascade, compile } from "./cascade";
-export { costOf } from "./cost";
+export { costOf, isIncomplete } from "./cost";
 export { costExactly } from "./exact";
+export { borrowedBelow } from "./borrowed";
 export { type Leaf, leavesOf } from "./leaves";
 export { advance, tryOut } from "./ripple";
-export { breakEvenPrice, dishesPerPrice, priceSensitivity } from "./sensitivity";
+export { breakEvenPrice, breakEvenPrices, dishesPerPrice, priceSensitivity } from "./sensitivity";
 export * from "./explain-types";
 export { explain } from "./explain-node";
 export { repricedAt } from "./explain-cut";
 export { carriedIn, priceNow, valuedSheet, yieldOfCut } from "./valued-sheet";
+export { type TestsAtToday, priceThenAndNow, testsAtToday } from "./tests-at-today";
 export { type User, usersOf } from "./users";
 export { batchCostOf } from "./explain-lines";
 export { belowNothing } from "./below-nothing";

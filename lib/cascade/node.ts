@@ -26,6 +26,12 @@ export interface Missing {
   readonly name: string;
 }
 
+/** A cut that is costed by a yield measured elsewhere, which a cost rests on. */
+export interface BorrowedCut {
+  readonly id: string;
+  readonly name: string;
+}
+
 export type Per = "g" | "mL" | "each" | "portion" | "batch" | "plate";
 
 /**
@@ -37,6 +43,8 @@ export interface NodeCost {
   readonly amount: Decimal;
   readonly per: Per;
   readonly missing: readonly Missing[];
+  /** The cuts it rests on whose yield is borrowed, by name: the cost is whole, but not measured here. */
+  readonly borrowed: readonly BorrowedCut[];
 }
 
 /** A node whose cost a change moves. `before` is null for a node the change brings in, `after` for one it takes away. */

@@ -10,7 +10,9 @@ import { costOf } from "./cost";
 import { ratioOf } from "./decimal-60";
 import { DirtySet } from "./dirty-set";
 import { CARRIED_DIGITS, type DoubleDouble, decimalOf, doubleDouble } from "./double-double";
-import { costExactly, keyOf, rowsBelow } from "./exact";
+import { costRows, keyOf, rowsBelow } from "./exact";
+import { fractions } from "./fractions";
+import type { NodeRef } from "./node";
 import { DISH } from "./node-index";
 
 /** d(plate cost)/d(price), the price being money per base unit (g, mL, each) of the item; items it does not rest on are left out. */
@@ -19,11 +21,28 @@ export function priceSensitivity(cascade: Cascade, dishId: string): ReadonlyMap<
 }
 
 function sensitivityExactly(cascade: Cascade, dishId: string): ReadonlyMap<string, Ratio> {
-  const slopes = new Map<string, Ratio>();
+  return walkedDown(cascade, dishId)?.slopes ?? new Map<string, Ratio>();
+}
+
+/** A dish in fractions: every cost below it by `keyOf`, and how it moves with each price. */
+interface Walked {
+  readonly dishId: string;
+  readonly costs: ReadonlyMap<string, Ratio>;
+  readonly slopes: ReadonlyMap<string, Ratio>;
+}
+
+/** Slopes and break-evens of one dish are asked for one after the other; the walk down it is what takes time, so the last is kept. */
+const lastWalk = new WeakMap<Cascade, Walked>();
+
+/** null: the book has no such dish. */
+function walkedDown(cascade: Cascade, dishId: string): Walked | null {
+  const last = lastWalk.get(cascade);
+  if (last?.dishId === dishId) return last;
+  if (!cascade.book.shelves.dish.has(dishId)) return null;
   const ref = { kind: "dish", id: dishId } as const;
-  if (!cascade.book.shelves.dish.has(dishId)) return slopes;
-  const weight = new Map<string, Ratio>([[keyOf(ref), ratio.ONE]]);
   const rows = rowsBelow(cascade, [ref]);
+  const slopes = new Map<string, Ratio>();
+  const weight = new Map<string, Ratio>([[keyOf(ref), ratio.ONE]]);
   for (let at = rows.length - 1; at >= 0; at -= 1) {
     const row = rows[at];
     const own = row && weight.get(keyOf(row.ref));
@@ -34,7 +53,9 @@ function sensitivityExactly(cascade: Cascade, dishId: string): ReadonlyMap<strin
       weight.set(key, ratio.add(weight.get(key) ?? ratio.ZERO, ratio.mul(own, line.coefficient)));
     }
   }
-  return slopes;
+  const walked = { dishId, costs: costRows(fractions, rows), slopes };
+  lastWalk.set(cascade, walked);
+  return walked;
 }
 
 /**
@@ -80,12 +101,21 @@ export function dishesPerPrice(cascade: Cascade, itemId: string): ReadonlyMap<st
  * dish does not rest on the item, or when anything else about the dish is not known.
  */
 export function breakEvenPrice(cascade: Cascade, dishId: string, itemId: string, affordable: Decimal): Decimal | null {
+  return breakEvenPrices(cascade, dishId, affordable).get(itemId) ?? null;
+}
+
+/** The break-even price of every item that a dish rests on, each as `breakEvenPrice` tells it, from one walk down the dish. */
+export function breakEvenPrices(cascade: Cascade, dishId: string, affordable: Decimal): ReadonlyMap<string, Decimal> {
+  const prices = new Map<string, Decimal>();
   const ref = { kind: "dish", id: dishId } as const;
   const cost = costOf(cascade, ref);
-  const slope = cost === null ? undefined : sensitivityExactly(cascade, dishId).get(itemId);
-  if (cost === null || slope === undefined || ratio.sign(slope) === 0) return null;
-  if (cost.missing.some((leaf) => leaf.what !== "price" || leaf.of.kind !== "item" || leaf.of.id !== itemId)) return null;
-  const price = costExactly(cascade, { kind: "item", id: itemId });
-  const room = ratio.sub(ratioOf(affordable), costExactly(cascade, ref));
-  return ratio.toDecimal(ratio.add(price, ratio.div(room, slope)));
+  const walked = walkedDown(cascade, dishId);
+  if (cost === null || walked === null) return prices;
+  const costExactly = (of: NodeRef): Ratio => walked.costs.get(keyOf(of)) ?? ratio.ZERO;
+  const room = ratio.sub(ratioOf(affordable), costExactly(ref));
+  for (const [itemId, slope] of walked.slopes) {
+    if (ratio.sign(slope) === 0 || cost.missing.some((leaf) => leaf.what !== "price" || leaf.of.kind !== "item" || leaf.of.id !== itemId)) continue;
+    prices.set(itemId, ratio.toDecimal(ratio.add(costExactly({ kind: "item", id: itemId }), ratio.div(room, slope))));
+  }
+  return prices;
 }

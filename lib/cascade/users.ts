@@ -1,5 +1,10 @@
-/** What rests directly on a node: the cuts made from it or credited by it, its portions, the recipes and dishes with a line of it. */
-import type { Book } from "@/lib/book";
+/**
+ * What rests directly on a node: the cuts made from it or credited by it, its portions, the recipes and dishes with a
+ * line of it. Each shelf of a book is looked through once and remembered with what it takes, since a list asks for every
+ * row of it; a change of prices leaves these shelves, and so what is remembered, as they are.
+ */
+import type { Book, Shelves } from "@/lib/book";
+import { keyOf } from "./exact";
 import type { NodeRef } from "./node";
 
 export interface User {
@@ -9,18 +14,48 @@ export interface User {
 
 /** In the order of the chain, each once; by name within a kind. */
 export function usersOf(book: Book, of: NodeRef): readonly User[] {
-  const { cut, spec, test, recipe, dish } = book.shelves;
+  const { shelves } = book;
+  const key = keyOf(of);
   const found: User[] = [];
-  const worth = new Set<string>();
-  if (of.kind === "item" || of.kind === "recipe") {
-    for (const one of test.values()) if (one.parts.some((part) => part.value !== null && part.value.kind === of.kind && part.value.id === of.id)) worth.add(one.id);
+  const add = (kind: "cut" | "spec" | "recipe" | "dish", ids: Iterable<string>): void => {
+    const users = [...ids].map((id): User => ({ ref: { kind, id }, name: shelves[kind].get(id)?.name ?? id }));
+    found.push(...users.sort((a, b) => (a.name < b.name ? -1 : a.name > b.name ? 1 : 0)));
+  };
+  const cuts = new Set(cutsOf(shelves.cut).get(key));
+  for (const test of testsCredited(shelves.test).get(key) ?? []) for (const cut of cutsOf(shelves.cut).get(`test:${test}`) ?? []) cuts.add(cut);
+  add("cut", cuts);
+  add("spec", specsOf(shelves.spec).get(key) ?? []);
+  add("recipe", recipesOf(shelves.recipe).get(key) ?? []);
+  add("dish", dishesOf(shelves.dish).get(key) ?? []);
+  return found;
+}
+
+/** Who takes what: by the key of what is taken, the ids of who takes it, in the order of the shelf. */
+type Takers = ReadonlyMap<string, readonly string[]>;
+
+const cutsOf = remembered((shelf: Shelves["cut"]) => [...shelf.values()].map((cut) => [cut.id, [keyOf(cut.of), ...cut.testIds.map((id) => `test:${id}`)]] as const));
+const testsCredited = remembered((shelf: Shelves["test"]) => [...shelf.values()].map((test) => [test.id, test.parts.flatMap(({ value }) => (value === null || value.kind === "typed" ? [] : [keyOf(value)]))] as const));
+const specsOf = remembered((shelf: Shelves["spec"]) => [...shelf.values()].map((spec) => [spec.id, [`cut:${spec.cutId}`]] as const));
+const recipesOf = remembered((shelf: Shelves["recipe"]) => [...shelf.values()].map((recipe) => [recipe.id, recipe.lines.map((line) => keyOf(line.of))] as const));
+const dishesOf = remembered((shelf: Shelves["dish"]) => [...shelf.values()].map((dish) => [dish.id, dish.lines.map((line) => keyOf(line.of))] as const));
+
+function remembered<Shelf extends object>(read: (shelf: Shelf) => readonly (readonly [id: string, takes: readonly string[]])[]): (shelf: Shelf) => Takers {
+  const known = new WeakMap<Shelf, Takers>();
+  return (shelf) => {
+    let takers = known.get(shelf);
+    if (takers === undefined) known.set(shelf, takers = turned(read(shelf)));
+    return takers;
+  };
+}
+
+function turned(pairs: readonly (readonly [id: string, takes: readonly string[]])[]): Takers {
+  const takers = new Map<string, string[]>();
+  for (const [id, takes] of pairs) {
+    for (const key of new Set(takes)) {
+      const known = takers.get(key);
+      if (known === undefined) takers.set(key, [id]);
+      else known.push(id);
+    }
   }
-  const add = (kind: NodeRef["kind"], id: string, name: string): void => { found.push({ ref: { kind, id }, name }); };
-  for (const one of cut.values()) if ((one.of.kind === of.kind && one.of.id === of.id) || one.testIds.some((id) => worth.has(id))) add("cut", one.id, one.name);
-  if (of.kind === "cut") for (const one of spec.values()) if (one.cutId === of.id) add("spec", one.id, one.name);
-  const takes = (lines: readonly { readonly of: { readonly kind: string; readonly id: string } }[]): boolean => lines.some((line) => line.of.kind === of.kind && line.of.id === of.id);
-  for (const one of recipe.values()) if (takes(one.lines)) add("recipe", one.id, one.name);
-  for (const one of dish.values()) if (takes(one.lines)) add("dish", one.id, one.name);
-  const place = ["item", "cut", "spec", "recipe", "dish"];
-  return found.sort((a, b) => place.indexOf(a.ref.kind) - place.indexOf(b.ref.kind) || (a.name < b.name ? -1 : 1));
+  return takers;
 }

@@ -3,7 +3,7 @@
  * by-product is at what it is linked to costs now, and a test of a cut carries in that cut's net cost of now. So the
  * result page of a test shows what its weights mean today.
  */
-import { type TestPart, type YieldTest, lineInBase } from "@/lib/book";
+import { type Book, type Cut, type TestPart, type YieldTest, borrowedInUse, lineInBase } from "@/lib/book";
 import { type Kind, type Rate, type Ratio, type Unit, exact, kindOf, ratio } from "@/lib/measure";
 import { type CarriedIn, type Sheet, rateInBase, yieldLine } from "@/lib/yield";
 import type { Cascade } from "./cascade";
@@ -29,7 +29,7 @@ function worthOf(cascade: Cascade, part: TestPart): Rate | null {
 }
 
 /** What a node costs now per one of a unit, exactly; null while that is not wholly known. */
-function costAsRate(cascade: Cascade, ref: NodeRef, unit: Unit): Rate | null {
+export function costAsRate(cascade: Cascade, ref: NodeRef, unit: Unit): Rate | null {
   if (!cascade.book.shelves[ref.kind].has(ref.id) || isIncomplete(cascade, ref) || ref.kind === "dish") return null;
   const one = lineInBase(cascade.book, { key: "", of: { kind: ref.kind, id: ref.id }, quantity: { amount: ONE, unit }, note: "" });
   if (!one.ok) return null;
@@ -49,10 +49,9 @@ export function carriedIn(cascade: Cascade, test: YieldTest): CarriedIn | null {
     const cut = book.shelves.cut.get(of.id);
     if (cut === undefined || seen.has(of.id)) return null;
     seen.add(of.id);
-    const tests = adoptedTests(book, cut);
-    const line = tests === null || tests.length === 0 ? null : yieldLine(tests, cut.partKey, cut.joint);
-    if (line === null || !line.ok) return null;
-    left = ratio.mul(left, line.value.yield);
+    const share = shareOf(book, cut);
+    if (share === null) return null;
+    left = ratio.mul(left, share);
     of = cut.of;
   }
   if (test.of.kind === "item") return null;
@@ -70,11 +69,17 @@ export function priceNow(cascade: Cascade, itemId: string, kind: Kind): Ratio | 
 
 const UNIT_OF: Readonly<Record<Kind, Unit>> = { mass: "lb", volume: "qt", count: "each" };
 
-/** Usable weight over billed weight of a cut, over its adopted tests pooled; null while no test tells it. For buying, never for costing. */
+/** Usable over billed weight of a cut, over its adopted tests pooled, else as borrowed; null while nothing tells it. For buying, never for costing. */
 export function yieldOfCut(cascade: Cascade, cutId: string): Ratio | null {
   const cut = cascade.book.shelves.cut.get(cutId);
-  const tests = cut === undefined ? null : adoptedTests(cascade.book, cut);
-  if (cut === undefined || tests === null || tests.length === 0) return null;
+  return cut === undefined ? null : shareOf(cascade.book, cut);
+}
+
+function shareOf(book: Book, cut: Cut): Ratio | null {
+  const borrowed = borrowedInUse(cut);
+  if (borrowed !== null) return ratio.fromExact(borrowed.share);
+  const tests = adoptedTests(book, cut);
+  if (tests === null || tests.length === 0) return null;
   const line = yieldLine(tests, cut.partKey, cut.joint);
   return line.ok ? line.value.yield : null;
 }

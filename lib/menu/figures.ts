@@ -2,9 +2,9 @@
  * A dish's figures: plate cost, menu and net price, food cost against target, contribution and state. They follow
  * from the cascade's plate cost and the menu price in force in the same book; nothing here is stored or rounded.
  */
-import { type Dish, type MenuPrice, kitchenOf } from "@/lib/book";
+import { type Dish, type FactOf, type MenuPrice, kitchenOf } from "@/lib/book";
 import { type Cascade, type NodeCost, costExactly, costOf } from "@/lib/cascade";
-import { type Decimal, type Exact, ratio, toDecimal } from "@/lib/measure";
+import { type Decimal, type Exact, type Ratio, ratio, toDecimal } from "@/lib/measure";
 import { contributionMargin, foodCostRatio, netPriceExactly } from "./price";
 import { type DishState, dishState } from "./state";
 
@@ -43,8 +43,17 @@ export function dishFigures(cascade: Cascade, dishId: string): DishFigures | nul
   return figuresOf(cascade, dish);
 }
 
+/** A cascade is a value, and so are its figures: a menu of thousands is worked out once for all who look at it. */
+const known = new WeakMap<Cascade, readonly DishFigures[]>();
+
 /** The figures of every dish, in the order of the menu: by section as it first appears, then by name. */
-export function menuFigures(cascade: Cascade): DishFigures[] {
+export function menuFigures(cascade: Cascade): readonly DishFigures[] {
+  let figures = known.get(cascade);
+  if (figures === undefined) known.set(cascade, figures = inMenuOrder(cascade));
+  return figures;
+}
+
+function inMenuOrder(cascade: Cascade): DishFigures[] {
   const dishes = [...cascade.book.shelves.dish.values()];
   const sections = new Map<string, number>();
   for (const dish of dishes) if (!sections.has(dish.section)) sections.set(dish.section, sections.size);
@@ -77,15 +86,39 @@ export function termsOfSale(cascade: Cascade, dishId: string): TermsOfSale {
   };
 }
 
+/** The figures that a dish had last, and what they were worked out from besides the dish: most changes leave most of a menu alone. */
+const lastOf = new WeakMap<Dish, { readonly kitchen: FactOf["kitchen"]; readonly price: MenuPrice | undefined; readonly figures: DishFigures }>();
+
 function figuresOf(cascade: Cascade, dish: Dish): DishFigures {
-  const ref = { kind: "dish", id: dish.id } as const;
-  const plateCost = costOf(cascade, ref);
+  const plateCost = costOf(cascade, { kind: "dish", id: dish.id });
   if (!plateCost) throw new Error(`expected the cascade to cost dish ${dish.id}, which its book holds`);
+  const kitchen = kitchenOf(cascade.book);
+  const price = cascade.book.shelves.menuPrice.get(dish.id);
+  const last = lastOf.get(dish);
+  if (last !== undefined && last.kitchen === kitchen && last.price === price && isSameWhole(last.figures.plateCost, plateCost)) return last.figures;
+  const { figures, byDigits } = workedOut(cascade, dish, plateCost);
+  // A state that only the exact fraction could settle is settled anew each time: two fractions may share their digits.
+  if (byDigits) lastOf.set(dish, { kitchen, price, figures });
+  return figures;
+}
+
+function isSameWhole(a: NodeCost, b: NodeCost): boolean {
+  return a.missing.length === 0 && b.missing.length === 0 && a.amount.eq(b.amount)
+    && a.borrowed.length === b.borrowed.length && a.borrowed.every((cut, at) => cut.id === b.borrowed[at]?.id && cut.name === b.borrowed[at].name);
+}
+
+function workedOut(cascade: Cascade, dish: Dish, plateCost: NodeCost): { readonly figures: DishFigures; readonly byDigits: boolean } {
+  const ref = { kind: "dish", id: dish.id } as const;
+  let byDigits = true;
+  const exactly = (): Ratio => {
+    byDigits = false;
+    return costExactly(cascade, ref);
+  };
   const terms = termsOfSale(cascade, dish.id);
   const exactNet = terms.gross === null ? null : netPriceExactly(terms.gross, terms.taxRate);
   const net = exactNet === null ? null : ratio.toDecimal(exactNet);
   const complete = plateCost.missing.length === 0 && dish.lines.length > 0;
-  return {
+  const figures: DishFigures = {
     id: dish.id,
     name: dish.name,
     section: dish.section,
@@ -98,9 +131,7 @@ function figuresOf(cascade: Cascade, dish: Dish): DishFigures {
     ownTarget: terms.ownTarget,
     near: toDecimal(terms.near),
     contribution: net === null ? null : contributionMargin(plateCost.amount, net),
-    state: dishState(
-      { amount: plateCost.amount, exactly: () => costExactly(cascade, ref) },
-      complete, exactNet, terms.target, terms.near,
-    ),
+    state: dishState({ amount: plateCost.amount, exactly }, complete, exactNet, terms.target, terms.near),
   };
+  return { figures, byDigits };
 }

@@ -4,7 +4,7 @@
  * by-products as the cut reprices them. Headroom = P* over P, less 1; below zero the dish is over already, and P* is the
  * price it would have to fall to.
  */
-import { type Cascade, breakEvenPrice, costOf, priceSensitivity } from "@/lib/cascade";
+import { type Cascade, breakEvenPrices, costOf, priceSensitivity } from "@/lib/cascade";
 import type { Decimal } from "@/lib/measure";
 import { type DishFigures, dishFigures } from "./figures";
 
@@ -36,12 +36,13 @@ export function headroom(cascade: Cascade, dishId: string): Headroom[] {
   const affordable = figures && affordableCost(figures);
   if (!figures || !affordable || figures.plateCost.missing.length > 0) return [];
   const rows: Headroom[] = [];
+  const breakEvens = breakEvenPrices(cascade, dishId, affordable);
   for (const [itemId, slope] of priceSensitivity(cascade, dishId)) {
     const cost = costOf(cascade, { kind: "item", id: itemId });
     const name = cascade.book.shelves.item.get(itemId)?.name;
     if (!cost || name === undefined || cost.missing.length > 0 || !slope.gt(0)) continue;
-    const breakEven = breakEvenPrice(cascade, dishId, itemId, affordable);
-    if (breakEven === null || breakEven.lt(0) || (cost.per !== "g" && cost.per !== "mL" && cost.per !== "each")) continue;
+    const breakEven = breakEvens.get(itemId);
+    if (breakEven === undefined || breakEven.lt(0) || (cost.per !== "g" && cost.per !== "mL" && cost.per !== "each")) continue;
     rows.push({
       itemId,
       name,

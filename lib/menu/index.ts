@@ -8,3 +8,4 @@ export * from "./asked";
 export * from "./headroom";
 export * from "./explain-dish";
 export * from "./batch";
+export * from "./worst-first";

@@ -74,7 +74,7 @@ export function butcherTest(id: string, ofItem: string, billed: string, price: s
 }
 
 export function cut(id: string, of: Cut["of"], testIds: readonly string[], more: Partial<Cut> = {}): Change {
-  return { kind: "cut", id, after: { id, name: id, of, partKey: "steak", testIds, repricing: null, joint: "weight", specification: "", ...more } };
+  return { kind: "cut", id, after: { id, name: id, of, partKey: "steak", testIds, leftOut: [], borrowed: null, repricing: null, joint: "weight", specification: "", ...more } };
 }
 
 export function spec(id: string, cutId: string, size: string, more: Partial<PortionSpec> = {}): Change {

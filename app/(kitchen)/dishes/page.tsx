@@ -3,11 +3,15 @@ import type { Metadata } from "next";
 import Link from "next/link";
 import type { Book } from "@/lib/book";
 import { moneyFigure, printDay, printShare, toDecimal } from "@/lib/measure";
-import { type DishFigures, type DishState, lastWeeks, menuFigures, weightedFoodCost } from "@/lib/menu";
+import { type DishFigures, type DishState, lastWeeks, weightedFoodCost, worstFirst } from "@/lib/menu";
 import type { LastMove } from "@/lib/store";
+import { BorrowedWord } from "@/components/figure/Borrowed";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { MissingWords } from "@/components/figure/Missing";
 import { ButtonLink } from "@/components/form";
+import { Find } from "@/components/find/Find";
+import { Stretches } from "@/components/find/Stretches";
+import { howMany, printCount } from "@/components/find/count";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
 import { IfMay } from "@/components/kitchen/IfMay";
 import { PageTop } from "@/components/sheet/PageTop";
@@ -16,6 +20,7 @@ import { Term } from "@/components/glossary/Term";
 import { Hangs } from "@/components/target/StateWord";
 import { TargetGauge } from "@/components/target/TargetGauge";
 import { currencySign, gaugeLabel, pointsOff, targetText } from "../change-flow/ripple-view";
+import { type Asked, LONG_LIST, MOST_ROWS, answering, askedFor, stretchOf } from "../find";
 import { printShortDay } from "../moment";
 import { openKitchen } from "../open-kitchen";
 
@@ -26,21 +31,27 @@ const GROUPS: readonly { readonly state: DishState; readonly title: string }[] =
   { state: "incomplete", title: "Not wholly known" }, { state: "unpriced", title: "No menu price" },
 ];
 
-export default async function Dishes() {
+export default async function Dishes({ searchParams }: { readonly searchParams: Promise<Asked> }) {
+  const { find, from } = await searchParams;
+  const asked = askedFor(find);
   const { store, kitchenId, live, kitchen } = await openKitchen("see money");
   const { cascade, book } = live;
-  const figures = menuFigures(cascade);
-  const moves = await store.lastMoves(kitchenId, "dish", figures.map((dish) => dish.id));
+  const { locale } = kitchen;
+  const figures = worstFirst(cascade);
+  const found = answering(figures, asked, (dish) => [dish.name, dish.section]);
+  const stretch = stretchOf(found, from);
+  const moves = await store.lastMoves(kitchenId, "dish", stretch.rows.map((dish) => dish.id));
   const weeks = lastWeeks(book.shelves.sales.values(), live.today);
   const menu = weightedFoodCost(cascade, weeks);
   const currency = currencySign(kitchen);
   const count = (state: DishState): number => figures.filter((dish) => dish.state === state).length;
   const over = count("over");
   const near = count("near");
+  const borrowing = figures.filter((dish) => dish.plateCost.borrowed.length > 0).length;
   const share = (of: DishFigures["foodCost"]): string => (of === null ? "" : printShare(of, kitchen));
-  const noteOf = (state: DishState, rows: number): string => (state === "near" ? `${rows}, within ${nearWords(kitchen)}` : String(rows));
+  const noteOf = (state: DishState, rows: number): string => (state === "near" ? `${printCount(rows, locale)}, within ${nearWords(kitchen)}` : printCount(rows, locale));
   const columns: readonly Column<DishFigures>[] = [
-    { key: "name", head: "Dish", cell: (dish) => <Hangs state={dish.state === "over" || dish.state === "near" ? dish.state : null}><Link href={`/dishes/${encodeURIComponent(dish.id)}`}>{dish.name}</Link></Hangs> },
+    { key: "name", head: "Dish", cell: (dish) => <Hangs state={dish.state === "over" || dish.state === "near" ? dish.state : null}><Link href={`/dishes/${encodeURIComponent(dish.id)}`}>{dish.name}</Link><BorrowedWord borrowed={dish.plateCost.borrowed} /></Hangs> },
     { key: "price", head: `Menu price,\u00a0${currency}`, label: "menu", figure: true, fold: "phone", cell: (dish) => dish.gross === null ? <span className="quiet">none</span> : moneyFigure(dish.gross, kitchen) },
     { key: "plate", head: <span className="figure"><Term of="plate cost">Plate cost</Term>, {currency}</span>, figure: true, width: 5.5, cell: (dish) => (
       <>{dish.plateCost.missing.length > 0 && <span className="quiet small">at least </span>}<Figure of={{ figure: moneyFigure(dish.plateCost.amount, kitchen), unit: "" }} href={figureHref({ kind: "dish", id: dish.id })} label={`Plate cost of ${dish.name}`} /></>
@@ -52,16 +63,17 @@ export default async function Dishes() {
     { key: "moved", head: "Last moved by", fold: "narrow", label: "", cell: (dish) => <MovedBy move={moves.get(dish.id)} book={book} kitchen={kitchen} today={live.today} /> },
     { key: "missing", head: "", fold: "narrow", label: "", cell: (dish) => dish.plateCost.missing.length > 0 ? <span className="quiet small"><MissingWords missing={dish.plateCost.missing} most={2} /></span> : "" },
   ];
-  const complete = figures.every((dish) => dish.plateCost.missing.length === 0);
-  const groups = GROUPS.map(({ state, title }) => ({ title, rows: figures.filter((dish) => dish.state === state).sort(worstFirst), state }))
-    .filter((group) => group.rows.length > 0).map(({ title, rows, state }) => ({ key: state, title, rows, note: noteOf(state, rows.length) }));
+  const complete = stretch.rows.every((dish) => dish.plateCost.missing.length === 0);
+  const groups = GROUPS.map(({ state, title }) => ({ key: state, title, rows: stretch.rows.filter((dish) => dish.state === state), note: noteOf(state, found.filter((dish) => dish.state === state).length) }))
+    .filter((group) => group.rows.length > 0);
   return (
     <>
-      <PageTop title="Dishes" of={`${figures.length} ${figures.length === 1 ? "dish" : "dishes"} · as of ${printDay(live.today, kitchen)}`}
+      <PageTop title="Dishes" of={`${howMany(figures.length, figures.length, "dish", "dishes", locale)} · as of ${printDay(live.today, kitchen)}`}
         answer={figures.length === 0 ? undefined : (
           <>
-            {over === 0 ? "No dish stands over target" : <strong className="over">{over === 1 ? "One dish stands over target" : `${over} dishes stand over target`}</strong>}{near > 0 && <>, {near} near it</>}.
+            {over === 0 ? "No dish stands over target" : <strong className="over">{over === 1 ? "One dish stands over target" : `${printCount(over, locale)} dishes stand over target`}</strong>}{near > 0 && <>, {printCount(near, locale)} near it</>}.
             {menu.ratio !== null && <> As sold in the last {weeks.length === 1 ? "week" : `${weeks.length} weeks`} the menu runs at {menu.atLeast && "at least "}<strong>{printShare(menu.ratio, kitchen)} %</strong>{menu.target !== null && <>, against {printShare(menu.target, kitchen)} %</>}.</>}
+            {borrowing > 0 && <> {borrowing === 1 ? "One dish rests" : `${printCount(borrowing, locale)} dishes rest`} on a borrowed yield.</>}
             {menu.ratio === null && <> No sales are recorded, so the menu as a whole has no percentage yet.</>}
           </>
         )}>
@@ -70,7 +82,13 @@ export default async function Dishes() {
       </PageTop>
       {figures.length === 0
         ? <EmptyPage what="A dish is what one guest’s plate is made of, with its menu price and what its food may cost. It stands on recipes, portions and items."><IfMay deed="change dishes and menu prices"><ButtonLink href="/dishes/new">Add the first dish</ButtonLink></IfMay>{" "}<IfMay deed="change items and prices"><ButtonLink href="/items/new" plain>Begin with an item</ButtonLink></IfMay></EmptyPage>
-        : <Table caption={`${figures.length} dishes against their targets, worst first`} quietCaption columns={complete ? columns.slice(0, -1) : columns} groups={groups} rowKey={(dish) => dish.id} />}
+        : (
+          <>
+            {figures.length > LONG_LIST && <Find page="/dishes" label="Find a dish" asked={asked} found={found.length} all={figures.length} locale={locale} />}
+            {found.length > 0 && <Table caption={`${howMany(stretch.rows.length, found.length, "dish", "dishes", locale)} against their targets, worst first`} quietCaption columns={complete ? columns.slice(0, -1) : columns} groups={groups} rowKey={(dish) => dish.id} />}
+            <Stretches page="/dishes" asked={asked} before={stretch.before} shown={stretch.rows.length} of={stretch.of} most={MOST_ROWS} locale={locale} />
+          </>
+        )}
     </>
   );
 }
@@ -87,10 +105,6 @@ function MovedBy({ move, book, kitchen, today }: { readonly move: LastMove | und
       {cause}, {move.direction} {printShortDay(move.at, kitchen, today)}
     </Link>
   );
-}
-
-function worstFirst(a: DishFigures, b: DishFigures): number {
-  return (pointsOff(b) ?? -1000) - (pointsOff(a) ?? -1000) || (a.name < b.name ? -1 : 1);
 }
 
 /** "one point", "1.5 points". */

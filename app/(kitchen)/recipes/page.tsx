@@ -2,17 +2,20 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import type { Recipe } from "@/lib/book";
-import { type CostOf, type NodeCost, type User, batchCostOf, costOf, usersOf } from "@/lib/cascade";
+import { type CostOf, type NodeCost, type User, batchCostOf, borrowedBelow, costOf, isIncomplete, usersOf } from "@/lib/cascade";
 import { UNITS, moneyFigure, printDay, quantityText } from "@/lib/measure";
+import { BorrowedWord } from "@/components/figure/Borrowed";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { ButtonLink } from "@/components/form";
 import { Find } from "@/components/find/Find";
+import { Stretches } from "@/components/find/Stretches";
+import { howMany, printCount } from "@/components/find/count";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
 import { IfMay } from "@/components/kitchen/IfMay";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { currencySign } from "../change-flow/ripple-view";
-import { answering, askedFor } from "../find";
+import { type Asked, LONG_LIST, MOST_ROWS, answering, askedFor, stretchOf } from "../find";
 import { openKitchen } from "../open-kitchen";
 
 export const metadata: Metadata = { title: "Recipes" };
@@ -24,27 +27,27 @@ interface Row {
   readonly users: readonly User[];
 }
 
-/** The most rows on one page, and how many it takes before finding is offered. */
-const MOST = 400;
-const LONG = 20;
-
-export default async function Recipes({ searchParams }: { readonly searchParams: Promise<Readonly<Record<string, string | readonly string[] | undefined>>> }) {
-  const asked = askedFor((await searchParams)["find"]);
+export default async function Recipes({ searchParams }: { readonly searchParams: Promise<Asked> }) {
+  const { find, from } = await searchParams;
+  const asked = askedFor(find);
   const { live, kitchen } = await openKitchen("see money");
   const { book, cascade } = live;
+  const { locale } = kitchen;
   const currency = currencySign(kitchen);
   const all = [...book.shelves.recipe.values()];
   const found = answering(all, asked, (recipe) => [recipe.name, recipe.section])
     .toSorted((a, b) => (a.section === b.section ? (a.name < b.name ? -1 : 1) : a.section < b.section ? -1 : 1));
-  const shown = found.slice(0, MOST).flatMap((recipe): Row[] => {
+  const stretch = stretchOf(found, from);
+  const shown = stretch.rows.flatMap((recipe): Row[] => {
     const ref = { kind: "recipe", id: recipe.id } as const;
     const cost = costOf(cascade, ref);
     return cost === null ? [] : [{ recipe, cost, per: batchCostOf(recipe, cost.amount)[0], users: usersOf(book, ref) }];
   });
   const sections = [...new Set(shown.map((row) => row.recipe.section))];
-  const gaps = all.filter((recipe) => (costOf(cascade, { kind: "recipe", id: recipe.id })?.missing.length ?? 0) > 0).length;
+  const gaps = all.filter((recipe) => isIncomplete(cascade, { kind: "recipe", id: recipe.id })).length;
+  const borrowing = all.filter((recipe) => borrowedBelow(book, { kind: "recipe", id: recipe.id }).length > 0).length;
   const columns: readonly Column<Row>[] = [
-    { key: "name", head: "Recipe", cell: ({ recipe }) => <Link href={`/recipes/${encodeURIComponent(recipe.id)}`}>{recipe.name}</Link> },
+    { key: "name", head: "Recipe", cell: ({ recipe, cost }) => <><Link href={`/recipes/${encodeURIComponent(recipe.id)}`}>{recipe.name}</Link><BorrowedWord borrowed={cost.borrowed} /></> },
     { key: "yield", head: "A batch yields", fold: "phone", label: "", cell: ({ recipe }) => recipe.yields.map((one) => quantityText(one, kitchen)).join(", or ") },
     { key: "batch", head: `A batch, ${currency}`, label: "batch", figure: true, fold: "phone", cell: ({ recipe, cost }) => <>{cost.missing.length > 0 && <span className="quiet small">at least </span>}<Figure of={{ figure: moneyFigure(cost.amount, kitchen), unit: "" }} href={figureHref({ kind: "recipe", id: recipe.id })} label={`A batch of ${recipe.name}`} /></> },
     { key: "per", head: "Costs", figure: true, width: 8, cell: ({ per }) => per === undefined ? "" : <Figure of={{ figure: moneyFigure(per.amount, kitchen), unit: `${currency}/${UNITS[per.quantity.unit].one}` }} /> },
@@ -52,17 +55,18 @@ export default async function Recipes({ searchParams }: { readonly searchParams:
   ];
   return (
     <>
-      <PageTop title="Recipes" of={`${all.length} ${all.length === 1 ? "recipe" : "recipes"} · as of ${printDay(live.today, kitchen)}`}
-        answer={all.length === 0 ? undefined : gaps === 0 ? "Every recipe is wholly costed." : `${gaps} of ${all.length} recipes lack a figure: they are told as “at least”.`}>
+      <PageTop title="Recipes" of={`${howMany(all.length, all.length, "recipe", "recipes", locale)} · as of ${printDay(live.today, kitchen)}`}
+        answer={all.length === 0 ? undefined : <>{gaps === 0 ? "Every recipe is wholly costed." : `${printCount(gaps, locale)} of ${printCount(all.length, locale)} recipes lack a figure: they are told as “at least”.`}{borrowing > 0 && ` ${printCount(borrowing, locale)} ${borrowing === 1 ? "rests" : "rest"} on a borrowed yield.`}</>}>
         <IfMay deed="change recipes"><ButtonLink href="/recipes/new">Add a recipe</ButtonLink></IfMay>
       </PageTop>
       {all.length === 0
         ? <EmptyPage what="A recipe is a batch of lines with a measured yield: a stock, a sauce, a side. Recipes go into other recipes and onto plates."><IfMay deed="change recipes"><ButtonLink href="/recipes/new">Add the first recipe</ButtonLink></IfMay></EmptyPage>
         : (
           <>
-            {all.length > LONG && <Find page="/recipes" label="Find a recipe" asked={asked} found={found.length} all={all.length} most={MOST} />}
-            {found.length > 0 && <Table caption={`${shown.length} ${shown.length === 1 ? "recipe" : "recipes"} by section`} columns={columns} rowKey={({ recipe }) => recipe.id}
-              groups={sections.map((section) => shown.filter((row) => row.recipe.section === section)).map((group) => ({ title: group[0]?.recipe.section || "Other", rows: group, note: String(group.length) }))} />}
+            {all.length > LONG_LIST && <Find page="/recipes" label="Find a recipe" asked={asked} found={found.length} all={all.length} locale={locale} />}
+            {found.length > 0 && <Table caption={`${howMany(shown.length, found.length, "recipe", "recipes", locale)} by section`} columns={columns} rowKey={({ recipe }) => recipe.id}
+              groups={sections.map((section) => ({ title: section || "Other", rows: shown.filter((row) => row.recipe.section === section), note: printCount(found.filter((recipe) => recipe.section === section).length, locale) }))} />}
+            <Stretches page="/recipes" asked={asked} before={stretch.before} shown={stretch.rows.length} of={stretch.of} most={MOST_ROWS} locale={locale} />
           </>
         )}
     </>

@@ -5,9 +5,10 @@
  * recipe is credited at that node's cost and a typed one at its typed value. By the factor, as the textbooks do,
  * typed values move in step with the dealer's price, which folds them into one constant F = W/U − Σ (w_k/U)·(v_k/P₀),
  * P₀ the price of the newest adopted test; a linked by-product always moves with what it is linked to. Where no P₀
- * is on the sheet (the cut is made from another cut) there is no factor, and typed values stay as typed.
+ * is on the sheet (the cut is made from another cut) there is no factor, and typed values stay as typed. While no test
+ * stands behind the cut, a borrowed yield Y may: C = P/Y, no by-products (BC Cook Articulation Committee, 2015).
  */
-import { type Book, type Cut, type PartValue, type YieldTest, lineInBase } from "@/lib/book";
+import { type BorrowedYield, type Book, type Cut, type PartValue, type YieldTest, borrowedInUse, cutKind, lineInBase } from "@/lib/book";
 import { type Rate, type Ratio, BASE_UNIT, exact, ratio } from "@/lib/measure";
 import { oldestFirst, rateInBase, yieldLine } from "@/lib/yield";
 import type { RowSink } from "../row";
@@ -49,6 +50,12 @@ export function repricingOf(cut: Cut, values: ReadonlyMap<string, PartValue>): "
 }
 
 export function sayCut(book: Book, cut: Cut, sink: RowSink): void {
+  const borrowed = borrowedInUse(cut);
+  const kind = borrowed === null ? null : cutKind(book, cut.id);
+  if (borrowed !== null && kind !== null) {
+    sayInBase(book, cut.of.kind, cut.of.id, perOriginOf(borrowed), BASE_UNIT[kind], "origin", "", sink);
+    return;
+  }
   const tests = adoptedTests(book, cut);
   const constants = tests === null ? null : yieldLine(tests, cut.partKey, cut.joint);
   if (tests === null || constants === null || !constants.ok) {
@@ -77,6 +84,11 @@ export function sayCut(book: Book, cut: Cut, sink: RowSink): void {
       sink.bigMoney(-credit.n, credit.d, "by-product", key);
     }
   }
+}
+
+/** 1/Y: units of the origin paid for in one usable unit. */
+export function perOriginOf(borrowed: BorrowedYield): Ratio {
+  return ratio.div(ratio.ONE, ratio.fromExact(borrowed.share));
 }
 
 const ONE_OF_A_UNIT = exact("1");
