@@ -9,6 +9,7 @@ import fs from "node:fs";
 import os from "node:os";
 import path from "node:path";
 import { build, checkNode, generate, install, quiet, root, SetupProblem } from "../app/setup.mjs";
+import { audit } from "./lint/audit.mjs";
 import { findChromium, startPostgres } from "./machine.mjs";
 
 const ci = process.env.CI === "true";
@@ -27,10 +28,14 @@ class LeftOut extends Error {}
 const suites = [
   { name: "types", says: "TypeScript, strict", run: types },
   { name: "lint", says: "ESLint, with the arrows between the rooms", run: () => single("lint", node, [bin("eslint/bin/eslint.js"), "."]) },
+  { name: "audit", says: "advisories against the packages that run", run: audited },
   { name: "unit", says: "examples and properties of the pure rooms", run: () => vitest("unit") },
   { name: "published", says: "figures printed in textbooks and tables", run: () => vitest("published") },
   { name: "store-embedded", says: "the store on the embedded database", run: () => vitest("store-embedded") },
   { name: "store-server", says: "the store on a PostgreSQL server", run: onServer },
+  { name: "doors", says: "every page and action of the built app, as every kind of person", run: () => onBuilt("doors") },
+  { name: "durability", says: "the app killed under people who save; two processes on one server", run: () => onBuilt("durability") },
+  { name: "fuzz", says: "hostile facts, figures, changes and requests", run: fuzz },
   { name: "end-to-end", says: "the app in Chromium, with axe", run: endToEnd },
 ];
 
@@ -71,6 +76,34 @@ async function types() {
 async function single(name, program, args) {
   const status = await command(name, program, args);
   return status === 0 ? { passed: 1, failed: 0, skipped: 0 } : failure(`exit status ${status}`);
+}
+
+/**
+ * Left out where the registry does not answer, with CI=true too: that is no fault of this code, and a run must not depend on
+ * somebody else's server being up.
+ */
+async function audited() {
+  const { unanswered, serious, others } = await audit(root);
+  if (unanswered !== undefined) {
+    const leftOut = `npm's registry gave no advisories (${unanswered}), so nothing is known for or against the packages. To ask again: npm test -- audit`;
+    console.log(leftOut);
+    return { passed: 0, failed: 0, skipped: 0, leftOut };
+  }
+  for (const told of serious) console.error(told);
+  if (others > 0) console.log(`${others} with lesser advisories: npm audit --omit=dev tells them.`);
+  return serious.length === 0 ? { passed: 1, failed: 0, skipped: 0 } : { ...failure("advisories of high or critical severity"), failed: serious.length };
+}
+
+/** A suite that drives the built app without a browser. */
+async function onBuilt(project) {
+  await build(console.log);
+  return vitest(project);
+}
+
+/** Some of it drives the built app. FUZZ_RUNS=50 goes on fifty times as long. */
+async function fuzz() {
+  await build(console.log);
+  return vitest("fuzz");
 }
 
 async function vitest(project, env = {}) {

@@ -5,12 +5,15 @@ import { type YieldTest, factName } from "@/lib/book";
 import { valuedSheet } from "@/lib/cascade";
 import { printDay, printShare, ratio } from "@/lib/measure";
 import { figuresOf, totalLoss } from "@/lib/yield";
+import { Find } from "@/components/find/Find";
+import { Stretches } from "@/components/find/Stretches";
 import { ButtonLink } from "@/components/form";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
 import { IfMay } from "@/components/kitchen/IfMay";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { KINDS } from "@/components/yield-test/kinds";
+import { type Asked, LONG_LIST, MOST_ROWS, answering, askedFor, stretchOf } from "../find";
 import { openKitchen } from "../open-kitchen";
 
 export const metadata: Metadata = { title: "Tests" };
@@ -23,24 +26,28 @@ interface Row {
   readonly cuts: readonly { readonly id: string; readonly name: string }[];
 }
 
-export default async function Tests() {
+export default async function Tests({ searchParams }: { readonly searchParams: Promise<Asked> }) {
+  const asked = await searchParams;
   const { live, kitchen, may } = await openKitchen("read the book");
   const seesMoney = may("see money");
   const { book, cascade } = live;
   const behind = new Map<string, { id: string; name: string }[]>();
   for (const cut of book.shelves.cut.values()) for (const id of cut.testIds) behind.set(id, [...(behind.get(id) ?? []), { id: cut.id, name: cut.name }]);
-  const rows = [...book.shelves.test.values()]
-    .sort((a, b) => (a.on === b.on ? (a.id < b.id ? 1 : -1) : a.on < b.on ? 1 : -1))
-    .map((test): Row => {
-      const figures = figuresOf(valuedSheet(cascade, test));
-      const share = (of: { readonly n: bigint; readonly d: bigint }): string => printShare(ratio.toDecimal(of), kitchen);
-      return {
-        test, name: factName(book, test.of.kind, test.of.id), cuts: behind.get(test.id) ?? [],
-        yield: figures.ok ? share(figures.value.yield) : null,
-        loss: figures.ok ? share(totalLoss(figures.value)) : null,
-      };
-    });
-  const idle = rows.filter((row) => row.cuts.length === 0).length;
+  const all = [...book.shelves.test.values()].sort((a, b) => (a.on === b.on ? (a.id < b.id ? 1 : -1) : a.on < b.on ? 1 : -1));
+  const words = askedFor(asked["find"]);
+  const found = answering(all, words, (test) => [factName(book, test.of.kind, test.of.id), test.cutter, test.dealerId === null ? undefined : book.shelves.dealer.get(test.dealerId)?.name, KINDS[test.kind].name]);
+  const stretch = stretchOf(found, asked["from"]);
+  const rows = stretch.rows.map((test): Row => {
+    const figures = figuresOf(valuedSheet(cascade, test));
+    const share = (of: { readonly n: bigint; readonly d: bigint }): string => printShare(ratio.toDecimal(of), kitchen);
+    return {
+      test, name: factName(book, test.of.kind, test.of.id), cuts: behind.get(test.id) ?? [],
+      yield: figures.ok ? share(figures.value.yield) : null,
+      loss: figures.ok ? share(totalLoss(figures.value)) : null,
+    };
+  });
+  const histories = [...book.shelves.cut.values()].filter((cut) => cut.testIds.length > 0).sort((a, b) => (a.name < b.name ? -1 : 1));
+  const idle = all.filter((test) => !behind.has(test.id)).length;
   const columns: readonly Column<Row>[] = [
     { key: "of", head: "Of", cell: ({ test, name }) => <Link href={`/tests/${encodeURIComponent(test.id)}`}>{name}<span className="visually-hidden">, {printDay(test.on, kitchen)}</span></Link> },
     { key: "kind", head: "Kind", cell: ({ test }) => KINDS[test.kind].name, fold: "phone", label: "" },
@@ -52,14 +59,27 @@ export default async function Tests() {
   ];
   return (
     <>
-      <PageTop title="Tests" of={`${rows.length} ${rows.length === 1 ? "test" : "tests"} · as of ${printDay(live.today, kitchen)}`}
-        answer={rows.length === 0 ? undefined : idle === 0 ? "Every test stands behind a cut." : `${idle} of ${rows.length} tests ${idle === 1 ? "stands" : "stand"} behind no cut: nothing is costed by ${idle === 1 ? "it" : "them"} yet.`}>
+      <PageTop title="Tests" of={`${all.length} ${all.length === 1 ? "test" : "tests"} · as of ${printDay(live.today, kitchen)}`}
+        answer={all.length === 0 ? undefined : idle === 0 ? "Every test stands behind a cut." : `${idle} of ${all.length} tests ${idle === 1 ? "stands" : "stand"} behind no cut: nothing is costed by ${idle === 1 ? "it" : "them"} yet.`}>
         <IfMay deed="record a test"><ButtonLink href="/tests/new" plain>Record a test</ButtonLink></IfMay>
         <IfMay deed="record a test"><ButtonLink href="/block">At the block</ButtonLink></IfMay>
       </PageTop>
-      {rows.length === 0
+      {all.length === 0
         ? <EmptyPage what="A yield test finds out what of a purchased piece can be sold, and so what a pound of it really costs."><IfMay deed="record a test"><ButtonLink href="/tests/new">Record the first test</ButtonLink></IfMay></EmptyPage>
-        : <Table caption={`${rows.length} yield tests, newest first`} columns={columns} rows={rows} rowKey={({ test }) => test.id} />}
+        : (
+          <>
+            {all.length > LONG_LIST && <Find page="/tests" label="Find a test" asked={words} found={found.length} all={all.length} locale={kitchen.locale} />}
+            <Table caption={`${rows.length === all.length ? "" : `${rows.length} of `}${all.length} yield tests, newest first`} columns={columns} rows={rows} rowKey={({ test }) => test.id} />
+            <Stretches page="/tests" asked={words} before={stretch.before} shown={rows.length} of={stretch.of} most={MOST_ROWS} locale={kitchen.locale} />
+          </>
+        )}
+      {histories.length > 0 && (
+        <details className="stands">
+          <summary>All tests of one cut, side by side</summary>
+          <ul>{histories.map((cut) => <li key={cut.id}><Link href={`/cuts/${encodeURIComponent(cut.id)}/tests`}>Tests behind {cut.name}</Link></li>)}</ul>
+        </details>
+      )}
+      <IfMay deed="record a test"><p className="quiet"><Link href="/tests/paper">A blank form on paper, for the clipboard</Link></p></IfMay>
     </>
   );
 }

@@ -45,8 +45,11 @@ export function factsAdopted(book: Book, testId: string, of: Origin | null): rea
   return [{ kind: "test", id: testId }, ...cutChoices(book, of).map((cut) => ({ kind: "cut" as const, id: cut.value }))];
 }
 
-/** What a sheet starts with for each thing it can be made from. */
-export function sheetStarts(cascade: Cascade, kind: TestKind, kitchen: FactOf["kitchen"]): Readonly<Record<string, SheetStart>> {
+/** In a book of more things than this, only those that were tested before come with what their sheet starts with. */
+const MOST_STARTS = 1_000;
+
+/** What a sheet starts with for each thing it can be made from; in a large book for those tested before, and for the one asked for. */
+export function sheetStarts(cascade: Cascade, kind: TestKind, kitchen: FactOf["kitchen"], asked: string | null = null): Readonly<Record<string, SheetStart>> {
   const { book } = cascade;
   const unit = kitchen.measures === "us" ? "lb" : "kg";
   const last = new Map<string, YieldTest>();
@@ -62,8 +65,9 @@ export function sheetStarts(cascade: Cascade, kind: TestKind, kitchen: FactOf["k
       rows: test === undefined ? null : startRows(test), lastOn: test === undefined ? null : printDay(test.on, kitchen),
     };
   };
-  for (const item of book.shelves.item.values()) start(`item:${item.id}`, costingQuote(book, item.id)?.dealerId ?? item.dealerId ?? "", priceText(book, item.id, unit), null);
-  for (const cut of book.shelves.cut.values()) start(`cut:${cut.id}`, "", "", carriesIn(cascade, cut, kitchen));
+  const small = book.shelves.item.size + book.shelves.cut.size <= MOST_STARTS;
+  for (const item of book.shelves.item.values()) if (small || last.has(`item:${item.id}`) || asked === `item:${item.id}`) start(`item:${item.id}`, costingQuote(book, item.id)?.dealerId ?? item.dealerId ?? "", priceText(book, item.id, unit), null);
+  for (const cut of book.shelves.cut.values()) if (small || last.has(`cut:${cut.id}`) || asked === `cut:${cut.id}`) start(`cut:${cut.id}`, "", "", carriesIn(cascade, cut, kitchen));
   return starts;
 }
 

@@ -24,7 +24,8 @@ export default async function NewTest({ searchParams }: { readonly searchParams:
   const kind: TestKind = TEST_KINDS.find((known) => known === one("kind")) ?? "butcher";
   const of: Origin | null = book.shelves.cut.has(one("cut")) ? { kind: "cut", id: one("cut") } : book.shelves.item.has(one("item")) ? { kind: "item", id: one("item") } : null;
   const follows = book.shelves.test.has(one("follows")) ? one("follows") : "";
-  const starts = seesMoney ? sheetStarts(live.cascade, kind, kitchen) : startsWithoutMoney(sheetStarts(live.cascade, kind, kitchen));
+  const all = sheetStarts(live.cascade, kind, kitchen, of === null ? null : `${of.kind}:${of.id}`);
+  const starts = seesMoney ? all : startsWithoutMoney(all);
   const start = of === null ? undefined : starts[`${of.kind}:${of.id}`];
   const id = newId("test");
   const keep = new URLSearchParams(Object.entries(asked).flatMap(([name, value]) => (typeof value === "string" && name !== "kind" ? [[name, value]] : [])));
