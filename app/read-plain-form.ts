@@ -12,7 +12,9 @@ export interface PlainForm {
 
 const SECRET = /password|^now$|^next$/i;
 
-export function readPlainForm(formData: FormData): PlainForm {
+export function readPlainForm(sent: FormData): PlainForm {
+  // Anybody can call an action with anything: what is no form is one without fields.
+  const formData: FormData = (sent as unknown) instanceof FormData ? sent : new FormData();
   const typed: Record<string, string> = Object.create(null) as Record<string, string>;
   for (const [name, value] of formData.entries()) if (typeof value === "string" && !name.startsWith("$")) typed[name] = value;
   const values = Object.fromEntries(Object.entries(typed).filter(([name]) => !SECRET.test(name)));

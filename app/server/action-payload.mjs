@@ -21,9 +21,15 @@ const DEEPEST = 40;
  */
 export async function refusalOfAction({ method, headers }, body) {
   const type = String(headers["content-type"] ?? "");
-  const called = headers["next-action"] !== undefined;
-  if (method !== "POST") return called ? NOT_OURS : null;
-  if (!/^multipart\/form-data\b/i.test(type)) return called || /^application\/x-www-form-urlencoded\b/i.test(type) && body.includes("ACTION_") ? NOT_OURS : null;
+  const called = headers["next-action"];
+  if (called !== undefined) {
+    const takes = argumentsOf(called);
+    if (method !== "POST" || takes === null) return NOT_OURS;
+    // Without a form among its arguments a call is the bare list.
+    if (takes === 0 && /^text\/plain\b/i.test(type)) return isReply(body.toString(), "0") ? null : NOT_OURS;
+  }
+  if (method !== "POST") return null;
+  if (!/^multipart\/form-data\b/i.test(type)) return called !== undefined || /^application\/x-www-form-urlencoded\b/i.test(type) && body.includes("ACTION_") ? NOT_OURS : null;
   /** @type {FormData} */
   let form;
   try {
@@ -31,19 +37,34 @@ export async function refusalOfAction({ method, headers }, body) {
   } catch {
     return NOT_OURS;
   }
-  return (called ? isCall(form) : isForm(form)) ? null : NOT_OURS;
+  return (called !== undefined ? isCall(form, argumentsOf(called) ?? 0) : isForm(form)) ? null : NOT_OURS;
 }
 
 /**
- * Called by a script: the arguments stand in the part "0", a form among them in parts that begin with its number.
- * @param {FormData} form
+ * How many arguments an action takes. Next writes it into the first two digits of its id: a bit for each, the first of them
+ * the second highest. null for what is no id.
+ * @param {unknown} id
+ * @returns {number | null}
  */
-function isCall(form) {
+function argumentsOf(id) {
+  if (typeof id !== "string" || !/^[0-9a-f]{42}$/.test(id)) return null;
+  const bits = (Number.parseInt(id.slice(0, 2), 16) >> 1) & 0b111111;
+  return [32, 16, 8, 4, 2, 1].findLastIndex((bit) => (bits & bit) !== 0) + 1;
+}
+
+/**
+ * Called by a script: the arguments stand in the part "0", a form among them in parts that begin with its number. Every
+ * action that takes anything takes a form last, with a state before it or none.
+ * @param {FormData} form
+ * @param {number} takes
+ */
+function isCall(form, takes) {
   const root = form.getAll("0").length === 1 ? form.get("0") : null;
   if (!isReply(root, "0")) return false;
-  // Every action takes a form, last; a state may come before it.
-  const last = /** @type {unknown[]} */ (parsed(root)).at(-1);
-  return typeof last === "string" && last.startsWith("$K");
+  if (takes === 0) return true;
+  const list = /** @type {unknown[]} */ (parsed(root));
+  const last = list.at(-1);
+  return list.length === takes && typeof last === "string" && last.startsWith("$K");
 }
 
 /**
@@ -54,28 +75,29 @@ function isForm(form) {
   const names = [...form.keys()].filter((name) => name.startsWith("$ACTION_") && name !== "$ACTION_KEY");
   let actions = 0;
   for (const name of names) {
-    if (/^\$ACTION_ID_[0-9a-f]{42}$/.test(name)) {
+    if (name.startsWith("$ACTION_ID_")) {
+      if ((argumentsOf(name.slice("$ACTION_ID_".length)) ?? 2) > 1) return false;
       actions += 1;
       continue;
     }
     const [, ref, of] = /^\$ACTION_(?:REF_(\d{1,4})|(\d{1,4}):[01])$/.exec(name) ?? [];
     if (of !== undefined && names.includes(`$ACTION_REF_${of}`)) continue;
-    if (ref === undefined || !isReference(form.getAll(`$ACTION_${ref}:0`)) || !isBound(form.getAll(`$ACTION_${ref}:1`))) return false;
+    const takes = ref === undefined ? null : argumentsOf(idIn(form.getAll(`$ACTION_${ref}:0`)));
+    if (takes === null || !isBound(form.getAll(`$ACTION_${ref}:1`), takes - 1)) return false;
     actions += 1;
   }
   return actions === 1 || names.length === 0;
 }
 
-/** @param {readonly unknown[]} told */
-function isReference(told) {
+/** @param {readonly unknown[]} told @returns {unknown} */
+function idIn(told) {
   const read = told.length === 1 ? parsed(told[0]) : undefined;
-  return typeof read === "object" && read !== null && "id" in read && typeof read.id === "string" && /^[0-9a-f]{42}$/.test(read.id)
-    && "bound" in read && read.bound === "$@1" && Object.keys(read).length === 2;
+  return typeof read === "object" && read !== null && "id" in read && "bound" in read && read.bound === "$@1" && Object.keys(read).length === 2 ? read.id : undefined;
 }
 
-/** @param {readonly unknown[]} told */
-function isBound(told) {
-  return told.length === 1 && isReply(told[0], "1");
+/** What goes before the form, which Next puts last. @param {readonly unknown[]} told @param {number} many */
+function isBound(told, many) {
+  return told.length === 1 && isReply(told[0], "1") && /** @type {unknown[]} */ (parsed(told[0])).length === many;
 }
 
 /**

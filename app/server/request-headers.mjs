@@ -4,6 +4,7 @@
  * -`path`, what it asks for, query included.
  */
 import { randomUUID } from "node:crypto";
+import routerState from "next/dist/server/app-render/parse-and-validate-flight-router-state.js";
 
 const ours = /^(x-trimledger-|x-middleware-|x-forwarded-|x-invoke-|x-nonce$|x-request-id$|x-real-ip$|x-matched-path$|x-now-route-matches$|x-prerender-revalidate|x-next-resume|next-resume$|forwarded$|content-security-policy)/;
 
@@ -31,6 +32,7 @@ export function askedFromInside({ headers }) {
  */
 export function giveHeaders({ headers, url = "/" }, { requestId, policy, caller }) {
   for (const name of Object.keys(headers)) if (ours.test(name)) delete headers[name];
+  if (!isRouterState(headers["next-router-state-tree"])) delete headers["next-router-state-tree"];
   headers["x-request-id"] = requestId;
   headers["content-security-policy"] = policy;
   headers["x-trimledger-address"] = caller.address;
@@ -40,6 +42,18 @@ export function giveHeaders({ headers, url = "/" }, { requestId, policy, caller 
   headers["x-forwarded-for"] = caller.address;
   headers["x-forwarded-host"] = caller.host;
   headers["x-forwarded-proto"] = caller.scheme;
+}
+
+/**
+ * Where the browser's router says it stands. Next fails on one that it cannot read; without one it sends the whole page.
+ * @param {string | string[] | undefined} told
+ */
+function isRouterState(told) {
+  try {
+    return routerState.parseAndValidateFlightRouterState(told) !== undefined;
+  } catch {
+    return false;
+  }
 }
 
 /**

@@ -3,11 +3,12 @@
  * that name a revision of the same fact, and above all a book that still holds together (lib/book), today and on every
  * day to come on which it will change by itself.
  */
-import { type Book, type Change, checkChanges, factKey, kitchenOf } from "@/lib/book";
+import { type Book, type Change, checkChanges, factKey, kitchenOf, nounOf, referencesOf } from "@/lib/book";
 import { type Problem, printDay } from "@/lib/measure";
-import type { Commission, DatedChange } from "./contract";
+import { Prisma } from "@/prisma/generated/client";
+import type { Commission, DatedChange, LiveBook } from "./contract";
 import type { Plan } from "./plan";
-import type { RevisionHead } from "./read-revisions";
+import { type Reader, type RevisionHead, readJson } from "./read-revisions";
 import { unstorableText } from "./write-rows";
 
 /** Longest reason; the same as a note. */
@@ -63,6 +64,26 @@ export function checkCorrections(entries: readonly DatedChange[], byFact: Readon
     if (own.some(({ revision }) => revision === replaces)) return [];
     return [problem(`entries.${at}.replaces`, "no-such-revision", `There is no revision ${replaces} of this ${change.kind} to correct.`)];
   });
+}
+
+/**
+ * Everything that the entries speak of has been in the book at some time. The book of today and of days to come says so of
+ * what is in force then (`checkBookAhead`); a price of last March behind a newer one is in none of them, and is kept all the same.
+ */
+export async function checkKnown(
+  reader: Reader, { kitchenId, book }: LiveBook, entries: readonly DatedChange[], byFact: ReadonlyMap<string, readonly RevisionHead[]>,
+): Promise<Problem[]> {
+  const incoming = new Set(entries.flatMap(({ change }) => (change.after === null ? [] : [factKey(change.kind, change.id)])));
+  const spokenOf = entries.flatMap(({ change: { kind, id, after } }) => {
+    if (after !== null) return referencesOf(kind, after as never).map((reference) => ({ ...reference, off: false }));
+    return byFact.has(factKey(kind, id)) ? [] : [{ kind, id, path: "", off: true }];
+  }).map((one) => ({ ...one, key: factKey(one.kind, one.id) })).filter(({ kind, id, key }) => !incoming.has(key) && !book.shelves[kind].has(id));
+  if (spokenOf.length === 0) return [];
+  const keys = [...new Set(spokenOf.map(({ key }) => key))];
+  const known = new Set(await readJson<string>(reader, Prisma.sql`SELECT json_agg(key)::text AS rows FROM fact WHERE kitchen_id = ${kitchenId} AND key = ANY (${keys}::text[])`));
+  return spokenOf.filter(({ key }) => !known.has(key)).map(({ path, kind, off }) => problem(
+    path, "not-in-the-book", off ? `There is no such ${nounOf(kind)} in the book, so there is nothing to take off it.` : `There is no such ${nounOf(kind)} in the book: choose another.`,
+  ));
 }
 
 /** Whether the book holds together with the changes of today, and on each day to come with what applies by then. */

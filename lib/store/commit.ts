@@ -8,7 +8,7 @@ import { FACT_KINDS, type Change, factKey } from "@/lib/book";
 import { type Cascade, type Ripple, advance, belowNothing } from "@/lib/cascade";
 import type { Checked } from "@/lib/measure";
 import { type RippleReport, readRipple } from "@/lib/menu";
-import { checkBookAhead, checkCorrections, checkEntries } from "./check-commission";
+import { checkBookAhead, checkCorrections, checkEntries, checkKnown } from "./check-commission";
 import type { Clock } from "./clock";
 import type { Ahead, Commission, Committed, DatedChange, LiveBook, Who } from "./contract";
 import type { Database, Transaction } from "./database";
@@ -89,6 +89,8 @@ export async function recordChange(
   const today = plan.changesToday();
   const problems = checkBookAhead(live.book, today, plan);
   if (problems.length > 0) return { ok: false, problems };
+  const unheardOf = await checkKnown(tx, live, entries, byFact);
+  if (unheardOf.length > 0) return { ok: false, problems: unheardOf };
   const advanced = advanceBy(live.cascade, today);
   if (!advanced.ok) return advanced;
   const { cascade, ripple } = advanced.value;

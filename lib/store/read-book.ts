@@ -9,9 +9,16 @@ import type { Ahead, AsOf } from "./contract";
 import { selectAhead, selectInForce } from "./in-force";
 import { type Reader, type StoredRevision, changeFrom, momentSql, readRevisions } from "./read-revisions";
 
-/** The book of a kitchen. Throws when its settings do not apply yet on that day: nothing can be read without them. */
+/**
+ * The book of a kitchen. A day before its settings applied (a quote of years ago, entered since) is read by the first that
+ * were known: nothing can be read without any.
+ */
 export async function readBook(reader: Reader, kitchenId: string, on: string, changeNo: number): Promise<Book> {
   const stored = await readRevisions(reader, kitchenId, selectInForce({ kitchenId, on, changeNo }));
+  if (!stored.some(({ kind, id }) => kind === "kitchen" && id === kitchenId)) {
+    const [first] = (await readRevisions(reader, kitchenId, selectAhead({ kitchenId, changeNo, on }), ["kitchen"])).sort(soonestFirst);
+    if (first !== undefined) stored.push(first);
+  }
   const shelves = new Map<FactKind, Map<string, unknown>>(FACT_KINDS.map((kind) => [kind, new Map<string, unknown>()]));
   const provenance = new Map<string, Provenance>();
   for (const { kind, id, fact, revision, validFrom, recordedAt, by, why } of stored) {
@@ -39,7 +46,7 @@ function aheadFrom(stored: StoredRevision): Ahead {
   return { ...changeFrom(stored), name: stored.name, validFrom: stored.validFrom, revision: stored.revision };
 }
 
-export function soonestFirst(a: Ahead, b: Ahead): number {
+export function soonestFirst(a: Pick<Ahead, "validFrom" | "revision">, b: Pick<Ahead, "validFrom" | "revision">): number {
   return a.validFrom < b.validFrom ? -1 : a.validFrom > b.validFrom ? 1 : a.revision - b.revision;
 }
 

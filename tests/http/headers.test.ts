@@ -109,3 +109,10 @@ describe("where a request comes from", () => {
     expect(await from(proxies, forwarded)).toBe(address);
   });
 });
+
+test("where a browser's router says it stands is handed on only as far as it can be read", async () => {
+  const app = await aroundApp();
+  const good = encodeURIComponent(JSON.stringify(["", { children: ["__PAGE__", {}] }]));
+  for (const told of [good, "[]", "%", "x".repeat(50), "null"]) await app.ask("/dishes", { headers: { "next-router-state-tree": told } });
+  expect(app.seen.map(({ headers }) => headers["next-router-state-tree"])).toEqual([good, undefined, undefined, undefined, undefined]);
+});

@@ -196,3 +196,9 @@ test("HEAD is answered without a body, refused or not", async () => {
   const app = await aroundApp();
   expect(await app.ask("/dishes/%", { method: "HEAD" })).toMatchObject({ status: 400, text: "" });
 });
+
+test.each(["/_global-error", "/_not-found", "/%5Fglobal-error", "//_global-error/x"])("%s, which the framework keeps for itself, is no page", async (path) => {
+  const app = await aroundApp();
+  expect((await app.ask(path)).status).toBe(404);
+  expect(app.seen).toEqual([]);
+});

@@ -1,14 +1,17 @@
 /** Which revision is in force: on a day, as known at a moment; with corrections, withdrawals and days to come. */
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { Change } from "@/lib/book";
+import { type Change, kitchenOf } from "@/lib/book";
 import { makeStore } from "@/lib/store";
 import { type Database, openDatabase } from "@/lib/store/database";
 import { inForce } from "@/lib/store/in-force";
 import { readBook } from "@/lib/store/read-book";
 import type { NewRevision } from "@/lib/store/write-change";
 import { type TestDatabase, migratedDatabase } from "../database/test-database";
+import { dish, item, menuPrice, quote } from "../menu/small-books";
 import { recordBare } from "./bare-change";
+import { commission, from, openSmall, standingClock } from "./test-kitchen";
+import { compiled, costs } from "./whole-book";
 
 let place: TestDatabase;
 let database: Database;
@@ -117,4 +120,17 @@ test("a book is read as it was known at a moment", async () => {
   expect(await name("2026-11-25T09:00:01.000Z")).toBe("first");
   expect(await name("2026-11-25T09:00:02.000Z")).toBe("second");
   expect(await name()).toBe("second");
+});
+
+describe("the book of a day before the kitchen's settings applied", () => {
+  test("is read by the first settings there are, and costed", async () => {
+    const store = makeStore(database, standingClock());
+    const id = await openSmall(store);
+    const long = from("2020-03-02", [item("leek"), quote("leek", "2.00 a lb"), dish("leek-soup", ["item leek 8 oz"]), menuPrice("leek-soup", "9.00"), dealer("dealer", "Harbour Provisioners")]);
+    expect(await store.commit(id, commission(await store.live(id), long))).toMatchObject({ ok: true });
+    const then = await store.bookAsOf(id, { on: "2021-06-01" });
+    expect(kitchenOf(then).name).toBe("Test kitchen");
+    expect(costs(compiled(then)).get("dish leek-soup")).toMatch(/^1 a plate/);
+    expect(kitchenOf(await store.bookAsOf(id, { on: "1900-01-01" })).currency).toBe("USD");
+  });
 });

@@ -156,6 +156,30 @@ describe("a commit", () => {
     expect(await rowCounts()).toBe(before);
   });
 
+  test("that speaks of what has never been in the book is refused, even where a newer price stands before it", async () => {
+    const id = await openSmall(store);
+    const before = await rowCounts();
+    const behind = from("2026-10-01", [dish("butter-bean", ["item no-such-bones 8 oz"])]);
+    const refused = { ok: false, problems: [{ path: "lines.0.of", code: "not-in-the-book", sentence: "There is no such item in the book: choose another." }] };
+    expect(await store.tryEntries(id, behind)).toMatchObject(refused);
+    expect(await store.commit(id, commission(await store.live(id), behind))).toMatchObject(refused);
+    const off = from(TODAY, [{ kind: "cut", id: "no-such-cut", after: null }]);
+    expect(await store.commit(id, commission(await store.live(id), off))).toMatchObject({ ok: false, problems: [{ sentence: "There is no such cut in the book, so there is nothing to take off it." }] });
+    expect(await rowCounts()).toBe(before);
+    // What has left the book meanwhile was in it, and the past may speak of it.
+    expect(await store.commit(id, commission(await store.live(id), from("2026-11-10", [item("bones"), dish("butter-bean", [])])))).toMatchObject({ ok: true });
+    expect(await store.commit(id, commission(await store.live(id), from("2026-11-20", [{ kind: "item", id: "bones", after: null }])))).toMatchObject({ ok: true });
+    expect(await store.commit(id, commission(await store.live(id), from("2026-11-09", [dish("butter-bean", ["item bones 8 oz"])])))).toMatchObject({ ok: true });
+  });
+
+  test("of the kitchen's own settings cannot take them off the book", async () => {
+    const id = await openSmall(store);
+    const gone = from(TODAY, [{ kind: "kitchen", id, after: null }]);
+    const refused = { ok: false, problems: [{ code: "no-settings" }] };
+    expect(await store.tryEntries(id, gone)).toMatchObject(refused);
+    expect(await store.commit(id, commission(await store.live(id), gone))).toMatchObject(refused);
+  });
+
   test("takes thousands of entries in one go, and several days of one fact", async () => {
     const id = await openSmall(store);
     const live = await store.live(id);

@@ -4,7 +4,7 @@
  */
 import type { Book, FactKind, FactOf, PartValue } from "@/lib/book";
 import { kitchenOf, printPack } from "@/lib/book";
-import { type Money, type Quantity, type Rate, printDay, printMoney, quantityText, rateText, shareText, toDecimal } from "@/lib/measure";
+import { type Money, type Quantity, type Rate, printDay, printMoney, printShare, quantityText, rateText, shareText, toDecimal } from "@/lib/measure";
 import type { Fact } from "@/lib/store";
 
 export interface FactLine {
@@ -124,6 +124,8 @@ class Words {
     return [
       line("Name", fact.name), line("Of", this.name(fact.of.kind, fact.of.id)),
       line("Adopted tests", fact.testIds.length === 0 ? "none yet" : fact.testIds.map((id) => this.testName(id)).join("; ")),
+      line("Left out", fact.leftOut.map(({ testId, reason }) => `${this.testName(testId)}: ${reason}`).join("; ")),
+      line("Borrowed yield", fact.borrowed === null ? "" : `${printShare(toDecimal(fact.borrowed.share), this.habits)} %, ${fact.borrowed.what} (${fact.borrowed.source}), taken up ${printDay(fact.borrowed.on, this.habits)}`),
       line("Part", fact.partKey), line("Specification", fact.specification), line("Repriced", fact.repricing ?? "by default"), line("Joint cost", fact.joint),
     ];
   }

@@ -23,6 +23,11 @@ export interface ReadForm {
 const OWN = new Set(["intent", "basedOn", "basedOnTheirs"]);
 const UNSAFE = new Set(["__proto__", "constructor", "prototype"]);
 
+/** What a server action was called with, where that is a form; else one without fields. Anybody can call an action with anything. */
+export function asForm(sent: unknown): FormData {
+  return sent instanceof FormData ? sent : new FormData();
+}
+
 export function readForm(formData: FormData): ReadForm {
   const values: Record<string, string> = {};
   const blankWhen = new Map<string, string[]>();

@@ -8,6 +8,7 @@ import type { Moved, NodeCost } from "@/lib/cascade";
 import { type Decimal, type Unit, customaryUnit, moneyFigure, moneyPlaces, oneOf, perUnit, printMoney, printPoints, printShare } from "@/lib/measure";
 import type { DishFigures, DishMove, RippleReport } from "@/lib/menu";
 import type { ChainView, DishMoveView, MovedView, RippleView } from "@/components/change/state";
+import { borrowedText } from "@/components/figure/Borrowed";
 import { figureHref } from "@/components/figure/Figure";
 import { missingText } from "@/components/figure/Missing";
 
@@ -95,7 +96,16 @@ function movedView(moved: Moved, kitchen: Kitchen): MovedView {
     after,
     unit,
     missing: missing.length === 0 ? null : `missing ${missingText(missing)}`,
+    borrowed: borrowedWords(moved.before, moved.after),
   };
+}
+
+/** Whether a cost rests on borrowed yields after a move, or did before it: "on a borrowed yield of X", "no longer on …"; null where it never did. */
+function borrowedWords(before: NodeCost | null, after: NodeCost | null): string | null {
+  const was = before?.borrowed ?? [];
+  const is = after?.borrowed ?? [];
+  if (is.length > 0) return `on a borrowed yield of ${borrowedText(is)}`;
+  return was.length > 0 && after !== null ? `no longer on a borrowed yield of ${borrowedText(was)}` : null;
 }
 
 /** A cost in the unit in which the kitchen speaks of it: $/lb, $ each, $ a portion. */
@@ -123,10 +133,18 @@ export function costText(cost: NodeCost, kitchen: Kitchen): string {
 }
 
 /** The kitchen's sign of money, "$". */
-export function currencySign(kitchen: Kitchen): string {
-  const parts = new Intl.NumberFormat(kitchen.locale, { style: "currency", currency: kitchen.currency, currencyDisplay: "narrowSymbol" }).formatToParts(0);
-  return parts.find((part) => part.type === "currency")?.value ?? kitchen.currency;
+export function currencySign({ locale, currency }: Pick<Kitchen, "locale" | "currency">): string {
+  const key = `${locale} ${currency}`;
+  let sign = signs.get(key);
+  if (sign === undefined) {
+    const parts = new Intl.NumberFormat(locale, { style: "currency", currency, currencyDisplay: "narrowSymbol" }).formatToParts(0);
+    signs.set(key, sign = parts.find((part) => part.type === "currency")?.value ?? currency);
+  }
+  return sign;
 }
+
+/** Asked for every row of a list, and making a format takes longer than all the rest of the row. */
+const signs = new Map<string, string>();
 
 /** Both sides printed alike, with as many places as it takes to tell them apart (at most four more). */
 function apart(
@@ -162,7 +180,7 @@ function dishMove(move: DishMove, kitchen: Kitchen): DishMoveView {
       state: after?.state ?? "unpriced",
       label: gaugeLabel(before, after, kitchen),
     },
-    words: moveWords(move, kitchen),
+    words: [moveWords(move, kitchen), borrowedWords(before?.plateCost ?? null, after?.plateCost ?? null) ?? ""].filter(Boolean).join("; "),
   };
 }
 

@@ -27,7 +27,7 @@ import type { ResultView } from "@/components/yield-test/result-view";
 import { logProblem } from "@/app/log";
 import { requestId } from "@/app/request-id";
 import { type OpenKitchen, kitchenOfCaller } from "../open-kitchen";
-import { type ReadForm, readForm } from "./read-form";
+import { type ReadForm, asForm, readForm } from "./read-form";
 import { crossingSentence, rippleView, rippleWithoutMoney } from "./ripple-view";
 import { staleView } from "./stale-view";
 
@@ -43,6 +43,8 @@ export interface ChangeInput {
   readonly dated: (change: Change) => DatedChange;
   /** Whether the person may see money: what they may not see, they do not set either. */
   readonly seesMoney: boolean;
+  /** It is to be recorded, not only tried: what is for the record alone, such as a reason, is asked for then. */
+  readonly recording: boolean;
 }
 
 export interface ChangeOptions {
@@ -58,7 +60,8 @@ export interface ChangeOptions {
 
 const BASED_ON = z.record(z.string().max(300), z.number().int().nullable());
 
-export async function runChange(formData: FormData, options: ChangeOptions): Promise<ChangeState> {
+export async function runChange(sent: FormData, options: ChangeOptions): Promise<ChangeState> {
+  const formData = asForm(sent);
   const form = readForm(formData);
   const { values } = form;
   const refused = (problems: readonly Problem[]): ChangeState => ({ status: "refused", problems: onceEach(form.onScreen(problems)), values });
@@ -78,7 +81,7 @@ export async function runChange(formData: FormData, options: ChangeOptions): Pro
     if (why.length > 2000) problems.push({ path: "why", code: "too-long", sentence: `The reason is ${why.length.toLocaleString(kitchen.locale)} characters long; at most 2,000 fit. A line is enough.` });
 
     const read = await options.read({
-      form, live, habits: kitchen, today: live.today, from, seesMoney,
+      form, live, habits: kitchen, today: live.today, from, seesMoney, recording,
       dated: (change) => ({ change, validFrom: from }),
     });
     if (!read.ok) return refused([...read.problems, ...problems]);
@@ -107,7 +110,7 @@ export async function runChange(formData: FormData, options: ChangeOptions): Pro
     if (!committed.ok) {
       return {
         status: "stale",
-        stale: committed.stale.map((one) => staleView(one, live, kitchen, changes)),
+        stale: committed.stale.map((one) => staleView(one, live, kitchen, changes, seesMoney)),
         basedOn: { ...basis, ...Object.fromEntries(committed.stale.map((one) => [factKey(one.kind, one.id), one.revision])) },
         values,
       };

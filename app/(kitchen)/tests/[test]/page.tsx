@@ -20,6 +20,7 @@ import { currencySign, printNodeCost } from "../../change-flow/ripple-view";
 import { dayOf } from "../../moment";
 import { type OpenKitchen, openKitchen } from "../../open-kitchen";
 import { pathId } from "../../path-id";
+import { PhotosOf } from "../../../photos/photos-of";
 import { adoptTest, withdrawTest } from "../actions";
 import { resultView, withoutMoney } from "../result-view";
 import { cutChoices, factsAdopted } from "../sheet-props";
@@ -28,9 +29,10 @@ import { type TestResult, resultOf } from "./result";
 
 export const metadata: Metadata = { title: "Test" };
 
-export default async function Test({ params }: { readonly params: Promise<{ readonly test: string }> }) {
+export default async function Test({ params, searchParams }: { readonly params: Promise<{ readonly test: string }>; readonly searchParams: Promise<Readonly<Record<string, string | readonly string[] | undefined>>> }) {
   const id = pathId((await params).test);
-  const { live, kitchen, store, kitchenId, may } = await openKitchen("read the book");
+  const open = await openKitchen("read the book");
+  const { live, kitchen, store, kitchenId, may } = open;
   const seesMoney = may("see money");
   const { book, cascade } = live;
   const test = book.shelves.test.get(id);
@@ -81,9 +83,12 @@ export default async function Test({ params }: { readonly params: Promise<{ read
         </>
       )}
 
+      {result.cuts.map((cut) => <p key={cut.id}><Link href={`/cuts/${encodeURIComponent(cut.id)}/tests`}>Tests behind {cut.name}</Link></p>)}
       {seesMoney && <StandsOnIt />}
 
       {test.note !== "" && <><h2>Note</h2><p>{test.note}</p></>}
+      <PhotosOf open={open} testId={id} from="test" refused={(await searchParams)["photo"]} />
+      <p className="quiet"><Link href={`/tests/${at}/paper`}>This test on paper, one page</Link></p>
       <IfMay deed="change tests and cuts">
         <details className="stands">
           <summary>Take this test off the book</summary>
