@@ -19,6 +19,7 @@ const config: NextConfig = {
     "@prisma/driver-adapter-utils",
     "@prisma/schema-engine-wasm",
     "pg",
+    "sharp",
   ],
 };
 

@@ -100,9 +100,10 @@ const test = z
 
 const cut = z
   .strictObject({
-    ...dated, name: text, of: origin, partKey: text, testIds: z.array(text), repricing: text.optional(), joint: text.optional(), specification: text,
+    ...dated, name: text, of: origin, partKey: text, testIds: z.array(text), leftOut: z.array(z.strictObject({ testId: text, reason: text })).optional(),
+    borrowed: z.strictObject({ share: text, what: text, source: text, on: text }).optional(), repricing: text.optional(), joint: text.optional(), specification: text,
   })
-  .transform((short) => ({ ...short, repricing: short.repricing ?? null, joint: short.joint ?? "sales-value" }));
+  .transform((short) => ({ ...short, leftOut: short.leftOut ?? [], borrowed: short.borrowed ?? null, repricing: short.repricing ?? null, joint: short.joint ?? "sales-value" }));
 
 const spec = z
   .strictObject({

@@ -22,6 +22,7 @@ export default async function Kitchens() {
       <PageTop title="Kitchens" of={`Signed in as ${visitor.name}`}
         answer={named.length === 0 ? "You belong to no kitchen yet. Ask the owner of yours for an invitation." : named.length === 1 ? "You belong to one kitchen." : `You belong to ${named.length} kitchens. Each keeps its own book.`}>
         {mayOpen && <ButtonLink href="/kitchens/new" plain>Open another kitchen</ButtonLink>}
+        <form action={signOut}><Button type="submit" plain>Sign out</Button></form>
       </PageTop>
       <ul className="plain-list">
         {named.map(({ kitchen, role }) => (
@@ -33,7 +34,6 @@ export default async function Kitchens() {
           </li>
         ))}
       </ul>
-      <form action={signOut}><Button type="submit" plain>Sign out</Button></form>
     </main>
   );
 }

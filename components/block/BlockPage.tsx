@@ -243,6 +243,7 @@ export function BlockPage({ sheetId, start, name, dealers, usual }: BlockPagePro
             <button type="button" className="btn plain" aria-expanded={aside === "part"} onClick={() => setAside(aside === "part" ? null : "part")}>Add a part</button>
             <button type="button" className="btn plain" aria-expanded={aside === "note"} onClick={() => setAside(aside === "note" ? null : "note")}>{sheet.note === "" ? "Note" : "Note ✓"}</button>
             <BlockCautions kind={about.test} />
+            <Link className="btn plain" href={`/block/${encodeURIComponent(sheetId)}/photos`}>Photos</Link>
             <Link className="btn plain" href="/block">Leave it for now</Link>
           </div>
         </div>

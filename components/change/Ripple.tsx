@@ -86,6 +86,7 @@ function MovedRow({ row }: { readonly row: MovedView }) {
         {row.missing !== null && <span className="quiet small">at least </span>}
         <BeforeAfter before={row.before} after={row.after} unit={row.unit} />
         {row.missing !== null && <span className="from">{row.missing}</span>}
+        {row.borrowed !== null && <span className="from">{row.borrowed}</span>}
       </span>
     </li>
   );

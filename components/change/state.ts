@@ -84,6 +84,8 @@ export interface MovedView {
   readonly unit: string;
   /** "missing the price of saffron", where the cost is a lower bound. */
   readonly missing: string | null;
+  /** "on a borrowed yield of carrots, peeled", or that it no longer is; null where it never was. */
+  readonly borrowed: string | null;
 }
 
 export interface DishMoveView {

@@ -4,10 +4,11 @@
  */
 import type { ReactNode } from "react";
 import Link from "next/link";
-import type { FactOf, Provenance } from "@/lib/book";
+import type { BorrowedYield, FactOf, Provenance } from "@/lib/book";
 import { printPack } from "@/lib/book";
 import type { Behind, Explanation, Step } from "@/lib/cascade";
-import { type Decimal, UNITS, moneyFigure, moneyPlaces, printDay, printMoney, printQuantity, printShare, quantityText } from "@/lib/measure";
+import { type Decimal, UNITS, moneyFigure, moneyPlaces, printDay, printMoney, printQuantity, printShare, quantityText, toDecimal } from "@/lib/measure";
+import { borrowedText } from "@/components/figure/Borrowed";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { MissingWords } from "@/components/figure/Missing";
 import { type Column, Table } from "@/components/table/Table";
@@ -36,7 +37,7 @@ const HEAD: Readonly<Record<Explanation["ref"]["kind"], string>> = {
 const CAPTION: Readonly<Record<Explanation["ref"]["kind"], string>> = {
   item: "The price it is costed at", cut: "What was paid for, what it gave back, what is left", spec: "What one portion takes", recipe: "Each line at its price of the day", dish: "Each line at its price of the day, largest first",
 };
-const SET_IN: ReadonlySet<Step["kind"]> = new Set(["by-product", "discard", "purge", "loss", "other-main", "end"]);
+const SET_IN: ReadonlySet<Step["kind"]> = new Set(["by-product", "discard", "purge", "loss", "borrowed", "other-main", "end"]);
 
 function nameCell(row: Row, explanation: Explanation, kitchen: Kitchen, ask: string): ReactNode {
   if (row.is === "total") return explanation.ref.kind === "cut" ? "Usable" : explanation.ref.kind === "recipe" ? "The batch" : explanation.ref.kind === "dish" ? "The plate" : "Together";
@@ -64,6 +65,8 @@ function fromWords(step: Step, kitchen: Kitchen): ReactNode[] {
   const words: ReactNode[] = [];
   const { detail } = step;
   if (step.behind !== null) words.push(behindWords(step.behind, kitchen));
+  if (detail?.of === "borrowed") words.push(borrowedYieldWords(detail.borrowed, kitchen), <>taken up {printDay(detail.borrowed.on, kitchen)}; a test of your own should replace it</>);
+  if (step.borrowed.length > 0 && step.behind?.kind !== "borrowed") words.push(<>on a borrowed yield of {borrowedText(step.borrowed)}</>);
   if (step.kind === "discard") words.push("discarded: weighed, worth nothing");
   if (step.kind === "purge") words.push("liquid in the bag: it was billed");
   if (step.kind === "loss") words.push(<>by difference{detail?.of === "loss" && <>, {printShare(detail.ofWhole, kitchen)} % of the piece{detail.among && <>, {printShare(detail.among.least, kitchen)} to {printShare(detail.among.greatest, kitchen)} % among the tests</>}</>}</>);
@@ -73,7 +76,7 @@ function fromWords(step: Step, kitchen: Kitchen): ReactNode[] {
       : <>worth {printMoney(detail.value.typed.amount, kitchen)} / {detail.value.typed.per} to this house, typed {printDay(detail.value.on, kitchen)}{detail.value.movesWithPrice && ", moved with the dealer’s price"}</>);
   }
   if (detail?.of === "line") {
-    const basis = { "as-purchased": "as purchased", "edible-portion": "edible portion, by its yield test", portion: null, batch: null }[detail.basis];
+    const basis = { "as-purchased": "as purchased", "edible-portion": step.behind?.kind === "borrowed" ? "edible portion, by a borrowed yield" : "edible portion, by its yield test", portion: null, batch: null }[detail.basis];
     if (basis !== null) words.push(basis);
     if (detail.batch !== null) words.push(<>{printShare(detail.batch.share, kitchen)} % of a batch of {quantityText(detail.batch.yield, kitchen)}</>);
     if (detail.note !== "") words.push(detail.note);
@@ -89,7 +92,13 @@ function fromWords(step: Step, kitchen: Kitchen): ReactNode[] {
 
 const BASIS = { quoted: "quoted by", contract: "by contract with", invoice: "invoiced by" } as const;
 
+/** "borrowed yield, 89 %: Carrots, raw; … (USDA …; mean of n = 20)". */
+function borrowedYieldWords(borrowed: BorrowedYield, kitchen: Kitchen): ReactNode {
+  return <>borrowed yield, {printShare(toDecimal(borrowed.share), kitchen)} %: {borrowed.what} ({borrowed.source})</>;
+}
+
 export function behindWords(behind: Behind, kitchen: Kitchen): ReactNode {
+  if (behind.kind === "borrowed") return borrowedYieldWords(behind.borrowed, kitchen);
   if (behind.kind === "tests") {
     return <>{behind.count === 1 ? "one test" : `${behind.count} tests`}, {behind.count === 1 ? "" : "newest "}{printDay(behind.newestOn, kitchen)}{behind.cutter !== "" && <>, cut by {behind.cutter}</>}</>;
   }

@@ -31,6 +31,13 @@ export const TERMS = {
   "sales mix": { word: "Sales mix", meaning: "How many of each dish were sold. The menu’s own percentage moves with it even when no cost does." },
   "catch weight": { word: "Catch weight", meaning: "Ordered by the piece or case, billed by what it weighs." },
   "cooking loss": { word: "Cooking loss", meaning: "What goes up in steam and down the drain at the heat, and stays on the board in carving." },
+  spread: { word: "Spread", meaning: "How far the yields of several tests lie from each other, told as their standard deviation. One test has none.", formula: "√(Σ(yield − mean)² ÷ (tests − 1))" },
+  "interval of the mean": { word: "Interval of the mean", meaning: "Where the yield of many pieces lies. Prices follow it. It narrows with every test.", formula: "pooled yield ± t × standard error" },
+  "interval of the next piece": { word: "Interval of the next piece", meaning: "What one more piece may yield. Orders for a function follow it. It never becomes narrower than pieces differ.", formula: "mean ± t × spread × √(1 + 1 ÷ pieces tested)" },
+  "usual range": { word: "Usual range", meaning: "The interval of the next piece as the earlier tests draw it. A test outside it asks whether it was the piece, the cutting or the weighing." },
+  "control limits": { word: "Control limits", meaning: "How far single tests lie from their mean while nothing but chance is at work, drawn from the moving ranges of eight tests or more. A test beyond them is a reason to look for a cause, not a verdict on anybody.", formula: "mean ± 3 × mean moving range ÷ 1.128" },
+  "moving range": { word: "Moving range", meaning: "By how much a test differs from the one before it." },
+  "left out": { word: "Left out", meaning: "A test that somebody decided not to pool, and said why. It stays on file with the reason. Nothing is left out by itself." },
 } as const satisfies Record<string, TermText>;
 
 export type TermKey = keyof typeof TERMS;

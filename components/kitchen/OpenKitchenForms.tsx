@@ -20,7 +20,7 @@ export function OpenKitchenForms({ demo, empty, today }: { readonly demo: PlainA
     <KitchenProvider value={{ habits: { locale: "en-US", measures: "us", currency: "USD" }, today, writer: "", deeds: [] }}>
       <section aria-labelledby="demo">
         <h2 id="demo">Look around in a demo kitchen</h2>
-        <p>An invented bistro with a year of dealers’ prices, ten yield tests, thirty recipes and twenty-four dishes. Change anything; it is yours.</p>
+        <p>An invented bistro with a year of dealers’ prices, twenty yield tests, thirty recipes and twenty-four dishes. Change anything; it is yours.</p>
         <PlainForm id="demo-form" action={demo} submit="Open the demo kitchen" busy="Laying out a year of prices…" />
       </section>
       <section aria-labelledby="empty">

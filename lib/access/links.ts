@@ -76,4 +76,12 @@ export async function withdrawLink(database: Database, clock: Clock, by: Visitor
   });
 }
 
+/**
+ * Withdraws whatever would set a new password for somebody: they belong to another kitchen from now on, or to this one no
+ * more, and a link that its owner still holds would open what is not that owner's to open.
+ */
+export async function withdrawPasswordLinks(tx: Transaction, personId: string, now: Date): Promise<void> {
+  await tx.invitation.updateMany({ where: { purpose: "new password", personId, usedAt: null, withdrawnAt: null }, data: { withdrawnAt: now } });
+}
+
 export const LINK_OVER = bad("", "link-over", "This link has been used, was withdrawn, or is older than a week. Ask the owner of the kitchen for a new one.");

@@ -2,6 +2,7 @@
 import { type Checked, bad, good } from "@/lib/measure";
 import type { Clock, Database, Transaction } from "@/lib/store";
 import type { Member, Membership, Visitor } from "./contract";
+import { withdrawPasswordLinks } from "./links";
 import { lockPeople, writePeopleEntry } from "./people-record";
 import { type Role, type Standing, isRole } from "./roles";
 
@@ -43,7 +44,23 @@ export async function findMember(tx: Transaction, kitchenId: string, personId: s
 }
 
 export async function addMember(tx: Transaction, kitchenId: string, personId: string, { role, seesMoney }: Standing, now: Date): Promise<void> {
+  await lockPerson(tx, personId);
+  await withdrawPasswordLinks(tx, personId, now);
   await tx.membership.create({ data: { kitchenId, personId, role, seesMoney, since: now } });
+}
+
+/** Takes a person for this transaction, after the kitchen: so that nobody joins a kitchen while a link to their password is made. */
+export async function lockPerson(tx: Transaction, personId: string): Promise<void> {
+  await tx.$queryRaw`SELECT id FROM person WHERE id = ${personId} FOR UPDATE`;
+}
+
+/** Whether somebody belongs to a kitchen that `by` does not own: then their account is not `by`'s to open. */
+export async function belongsBeyond(tx: Transaction, by: Visitor, personId: string): Promise<boolean> {
+  const [theirs, owned] = await Promise.all([
+    tx.membership.findMany({ where: { personId }, select: { kitchenId: true } }),
+    tx.membership.findMany({ where: { personId: by.personId, role: "owner" }, select: { kitchenId: true } }),
+  ]);
+  return theirs.some(({ kitchenId }) => !owned.some((one) => one.kitchenId === kitchenId));
 }
 
 const NOT_HERE = bad("", "not-here", "That person does not belong to this kitchen any more.");
@@ -73,8 +90,10 @@ export async function removeMember(database: Database, clock: Clock, by: Visitor
     const member = await findMember(tx, kitchenId, personId);
     if (member === null) return NOT_HERE;
     if (await isLastOwner(tx, kitchenId, member.role)) return LAST_OWNER;
+    const now = new Date(clock.now());
     await tx.membership.delete({ where: { kitchenId_personId: { kitchenId, personId } } });
-    await writePeopleEntry(tx, { kitchenId, at: new Date(clock.now()), by, what: "removed", whom: member, before: member });
+    await withdrawPasswordLinks(tx, personId, now);
+    await writePeopleEntry(tx, { kitchenId, at: now, by, what: "removed", whom: member, before: member });
     return good(null);
   });
 }

@@ -7,7 +7,7 @@ import { type Clock, type Database, type Store, appDatabase, openStore, systemCl
 import type { Access, Caller, Cookie, SignIn, Visitor } from "./contract";
 import { becomeFounder, readInstallation } from "./installation";
 import { LINK_OVER, linkBehind, makeLink, openLinks, useLink, withdrawLink } from "./links";
-import { addMember, findMember, kitchensOf, membersOf, removeMember, setStanding, standingIn } from "./members";
+import { addMember, belongsBeyond, findMember, kitchensOf, lockPerson, membersOf, removeMember, setStanding, standingIn } from "./members";
 import { NAME, NAME_TAKEN, checkPerson, insertPerson, signInName } from "./new-person";
 import { hashPassword, passwordProblems, verifyPassword } from "./password";
 import { lockPeople, readPeopleRecord, writePeopleEntry } from "./people-record";
@@ -92,6 +92,8 @@ export async function makeAccess(database: Database, store: Store, { secure = fa
       await lockPeople(tx, kitchenId);
       const member = await findMember(tx, kitchenId, personId);
       if (member === null) return bad("", "not-here", "That person does not belong to this kitchen any more.");
+      await lockPerson(tx, personId);
+      if (await belongsBeyond(tx, by, personId)) return bad("", "of-another-kitchen", `${member.name} belongs to another kitchen too, and a new password would open that one as well. Only somebody who owns both can give this link.`);
       return good({ token: await makeLink(tx, by, kitchenId, { ...member, purpose: "new password" }, now()) });
     }),
 

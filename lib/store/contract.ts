@@ -5,7 +5,7 @@
  * revisions. Every time in here is a moment in UTC ("2026-11-25T09:30:00.000Z") or a calendar day ("2026-11-25").
  */
 import type { BlockEntry, Book, Change, FactKind, FactOf, Kitchen } from "@/lib/book";
-import type { Cascade, Missing, NodeCost, NodeRef } from "@/lib/cascade";
+import type { BorrowedCut, Cascade, Missing, NodeCost, NodeRef } from "@/lib/cascade";
 import type { Checked, Decimal, Problem } from "@/lib/measure";
 import type { Crossing, RippleReport } from "@/lib/menu";
 import type { Transaction } from "./database";
@@ -130,6 +130,8 @@ export interface CostPoint {
   /** True when something was missing, so that the amount is a lower bound. */
   readonly atLeast: boolean;
   readonly missing: readonly Missing[];
+  /** The cuts on borrowed yields that it rested on. */
+  readonly borrowed: readonly BorrowedCut[];
 }
 
 /** What last moved a cost. */
@@ -194,6 +196,27 @@ export interface SheetAtTheBlock {
   readonly entries: readonly BlockEntry[];
 }
 
+/** A photo of the trim of a test, or of a sheet at the block: both have the same id. */
+export interface Photo {
+  readonly id: string;
+  readonly testId: string;
+  /** What it shows, in the words of whoever took it; may be "". */
+  readonly caption: string;
+  /** In points, upright. */
+  readonly width: number;
+  readonly height: number;
+  readonly by: string;
+  readonly at: string;
+  /** Who removed it when; null while it is shown. */
+  readonly removed: { readonly by: string; readonly at: string } | null;
+}
+
+/** A photo as it was sent: the file whole, and what it shows. */
+export interface NewPhoto {
+  readonly sent: Uint8Array;
+  readonly caption: string;
+}
+
 /** Writes what belongs to a new kitchen from its first moment: its owner. */
 export type WithinOpening = (tx: Transaction, kitchenId: string) => Promise<void>;
 
@@ -235,6 +258,16 @@ export interface Store {
   sheetRecorded(kitchenId: string, sheetId: string, changeNo: number): Promise<void>;
   /** Puts a sheet away that will not become a test, or takes it out again; false when it was recorded already or is not there. */
   putSheetAway(kitchenId: string, sheetId: string, who: Who, away: boolean): Promise<boolean>;
+  /** The photos of a test or a sheet, oldest first, and the removed ones that can still be put back. */
+  photosOf(kitchenId: string, testId: string): Promise<readonly Photo[]>;
+  /** Keeps a photo of a test or a sheet that this kitchen has. Problems: no picture that we take, too many; then nothing is kept. */
+  addPhoto(kitchenId: string, testId: string, who: Who, photo: NewPhoto): Promise<Checked<Photo>>;
+  /** The picture, a JPEG; null where this kitchen has no such photo or has removed it. */
+  readPhoto(kitchenId: string, photoId: string): Promise<Uint8Array<ArrayBuffer> | null>;
+  /** null: this kitchen has no such photo. */
+  removePhoto(kitchenId: string, photoId: string, who: Who): Promise<Photo | null>;
+  /** Puts a removed photo back. null: this kitchen has no such photo. Problems: gone, too-many. */
+  putBackPhoto(kitchenId: string, photoId: string): Promise<Checked<Photo> | null>;
   /** Lets go of the database. */
   close(): Promise<void>;
 }

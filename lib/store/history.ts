@@ -5,17 +5,17 @@ import { Decimal } from "@/lib/measure";
 import { Prisma } from "@/prisma/generated/client";
 import type { CostPoint, Revision } from "./contract";
 import { selectHistory } from "./in-force";
-import { type MissingRow, missingFrom } from "./read-ripple";
+import { type BorrowedRows, type MissingRow, missingFrom } from "./read-ripple";
 import { type Reader, momentSql, readJson, readRevisions } from "./read-revisions";
 
 export async function readCostHistory(reader: Reader, kitchenId: string, { kind, id }: NodeRef): Promise<CostPoint[]> {
-  const rows = await readJson<[string, number, string | null, NodeCost["per"], MissingRow[]]>(reader, Prisma.sql`
-    SELECT json_agg(json_build_array(${momentSql(Prisma.sql`c.at`)}, p.change_no, p.amount::text, p.per, p.missing)
+  const rows = await readJson<[string, number, string | null, NodeCost["per"], MissingRow[], BorrowedRows]>(reader, Prisma.sql`
+    SELECT json_agg(json_build_array(${momentSql(Prisma.sql`c.at`)}, p.change_no, p.amount::text, p.per, p.missing, p.borrowed)
       ORDER BY p.change_no)::text AS rows
     FROM cost_point p JOIN change c ON c.kitchen_id = p.kitchen_id AND c.no = p.change_no
     WHERE p.kitchen_id = ${kitchenId} AND p.node_kind = ${kind} AND p.node_id = ${id}`);
-  return rows.map(([at, changeNo, amount, per, missing]) => ({
-    at, changeNo, amount: amount === null ? null : new Decimal(amount), per, atLeast: missing.length > 0, missing: missingFrom(missing),
+  return rows.map(([at, changeNo, amount, per, missing, borrowed]) => ({
+    at, changeNo, amount: amount === null ? null : new Decimal(amount), per, atLeast: missing.length > 0, missing: missingFrom(missing), borrowed: borrowed ?? [],
   }));
 }
 

@@ -1,5 +1,5 @@
 export type {
-  Ahead, AsOf, ChangedFact, Commission, Committed, CostPoint, CrossingName, DatedChange, Fact, LastMove, LiveBook, RecordEntry,
+  Ahead, AsOf, ChangedFact, Commission, Committed, CostPoint, CrossingName, DatedChange, Fact, LastMove, LiveBook, NewPhoto, Photo, RecordEntry,
   RecordEntryWithRipple, Revision, SentEntry, SheetAtTheBlock, SheetsAnswer, Stale, Store, Who,
 } from "./contract";
 export { type Clock, systemClock } from "./clock";
@@ -9,3 +9,5 @@ export { type Database, type Transaction, database as appDatabase } from "./data
 export { makeStore, openStore } from "./open-store";
 export { databaseIsReady } from "./ready";
 export type { Readiness } from "./ready";
+export { MOST_PHOTOS } from "./photos/photos";
+export { sayPhotoProblem } from "./photos/say";

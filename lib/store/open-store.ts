@@ -15,6 +15,8 @@ import { readCostHistory, readRevisionsOf } from "./history";
 import { readLastMoves } from "./last-moves";
 import { LiveBooks } from "./live-books";
 import { openKitchen } from "./open-kitchen";
+import { photosFolder } from "./photos/files";
+import { type PhotoShelf, addPhoto, photosOf, putBackPhoto, readPhoto, removePhoto } from "./photos/photos";
 import { changeKnown, readBook } from "./read-book";
 import { readJson } from "./read-revisions";
 import { readRecord, readRecordEntry } from "./record";
@@ -41,9 +43,10 @@ export function openStore(): Promise<Store> {
   return home.trimledgerStore;
 }
 
-/** A store of its own over any database: for tests and commands. */
-export function makeStore(opened: Database, clock: Clock = systemClock): Store {
+/** A store of its own over any database: for tests and commands. `photos` is the folder that photos lie in. */
+export function makeStore(opened: Database, clock: Clock = systemClock, photos: string = photosFolder()): Store {
   const books = new LiveBooks(clock);
+  const shelf: PhotoShelf = { database: opened, clock, folder: photos };
   const reader = opened.prisma;
   const store: Store = {
     kitchens: () => readKitchens(opened, clock),
@@ -79,6 +82,11 @@ export function makeStore(opened: Database, clock: Clock = systemClock): Store {
     sheetsUnderWay: (kitchenId) => sheetsUnderWay(opened, kitchenId),
     sheetRecorded: (kitchenId, sheetId, changeNo) => sheetRecorded(opened, kitchenId, sheetId, changeNo),
     putSheetAway: (kitchenId, sheetId, who, away) => putSheetAway(opened, clock, kitchenId, sheetId, who, away),
+    photosOf: (kitchenId, testId) => photosOf(shelf, kitchenId, testId),
+    addPhoto: (kitchenId, testId, who, photo) => addPhoto(shelf, kitchenId, testId, who, photo),
+    readPhoto: (kitchenId, photoId) => readPhoto(shelf, kitchenId, photoId),
+    removePhoto: (kitchenId, photoId, who) => removePhoto(shelf, kitchenId, photoId, who),
+    putBackPhoto: (kitchenId, photoId) => putBackPhoto(shelf, kitchenId, photoId),
     close: () => opened.close(),
   };
   return store;

@@ -1,5 +1,5 @@
 /** The ripple of a recorded change, as it was told when it was recorded: the same report, digit for digit. */
-import type { Missing, Moved, NodeCost, NodeKind } from "@/lib/cascade";
+import type { BorrowedCut, Missing, Moved, NodeCost, NodeKind } from "@/lib/cascade";
 import { Decimal, exact } from "@/lib/measure";
 import { type Crossing, type DishFigures, type DishMove, type RippleReport, sortCrossings } from "@/lib/menu";
 import { Prisma } from "@/prisma/generated/client";
@@ -15,6 +15,9 @@ export interface MissingRow {
 export function missingFrom(rows: readonly MissingRow[]): Missing[] {
   return rows.map(({ what, kind, id, name }) => ({ what, of: { kind, id }, name }));
 }
+
+/** As stored: null where nothing was borrowed. */
+export type BorrowedRows = readonly BorrowedCut[] | null;
 
 /** The report of a change; null when the kitchen has no such change. */
 export async function readReport(reader: Reader, kitchenId: string, changeNo: number): Promise<RippleReport | null> {
@@ -40,19 +43,19 @@ export async function readReport(reader: Reader, kitchenId: string, changeNo: nu
   };
 }
 
-type CostColumns = [amount: string | null, per: NodeCost["per"] | null, missing: MissingRow[] | null];
+type CostColumns = [amount: string | null, per: NodeCost["per"] | null, missing: MissingRow[] | null, borrowed: BorrowedRows];
 
 async function readMoved(reader: Reader, kitchenId: string, changeNo: number): Promise<Moved[]> {
   const rows = await readJson<[NodeKind, string, string, CostColumns, CostColumns]>(reader, Prisma.sql`
     SELECT json_agg(json_build_array(node_kind, node_id, name,
-      json_build_array(before_amount::text, before_per, before_missing),
-      json_build_array(after_amount::text, after_per, after_missing)) ORDER BY position)::text AS rows
+      json_build_array(before_amount::text, before_per, before_missing, before_borrowed),
+      json_build_array(after_amount::text, after_per, after_missing, after_borrowed)) ORDER BY position)::text AS rows
     FROM ripple WHERE kitchen_id = ${kitchenId} AND change_no = ${changeNo}`);
   return rows.map(([kind, id, name, before, after]) => ({ ref: { kind, id }, name, before: costFrom(before), after: costFrom(after) }));
 }
 
-function costFrom([amount, per, missing]: CostColumns): NodeCost | null {
-  return amount === null || per === null ? null : { amount: new Decimal(amount), per, missing: missingFrom(missing ?? []) };
+function costFrom([amount, per, missing, borrowed]: CostColumns): NodeCost | null {
+  return amount === null || per === null ? null : { amount: new Decimal(amount), per, missing: missingFrom(missing ?? []), borrowed: borrowed ?? [] };
 }
 
 type DishRow = [
@@ -81,6 +84,7 @@ interface FiguresRow {
   readonly section: string;
   readonly plate: string;
   readonly missing: readonly MissingRow[];
+  readonly borrowed: BorrowedRows;
   readonly gross: string | null;
   readonly net: string | null;
   readonly tax: string;
@@ -96,7 +100,7 @@ interface FiguresRow {
 async function readFigures(reader: Reader, kitchenId: string, changeNo: number): Promise<ReadonlyMap<string, FiguresRow>> {
   const rows = await readJson<FiguresRow>(reader, Prisma.sql`
     SELECT json_agg(json_build_object('position', position, 'side', side, 'name', name, 'section', section,
-      'plate', plate_amount::text, 'missing', plate_missing, 'gross', gross::text, 'net', net::text,
+      'plate', plate_amount::text, 'missing', plate_missing, 'borrowed', plate_borrowed, 'gross', gross::text, 'net', net::text,
       'tax', tax_amount::text, 'taxOver', tax_over::text, 'foodCost', food_cost::text, 'target', target::text,
       'ownTarget', own_target, 'near', near::text, 'contribution', contribution::text, 'state', state))::text AS rows
     FROM dish_figures WHERE kitchen_id = ${kitchenId} AND change_no = ${changeNo}`);
@@ -107,7 +111,7 @@ function figuresFrom(id: string, row: FiguresRow | undefined): DishFigures | nul
   if (!row) return null;
   return {
     id, name: row.name, section: row.section,
-    plateCost: { amount: new Decimal(row.plate), per: "plate", missing: missingFrom(row.missing) },
+    plateCost: { amount: new Decimal(row.plate), per: "plate", missing: missingFrom(row.missing), borrowed: row.borrowed ?? [] },
     gross: decimal(row.gross), net: decimal(row.net),
     taxRate: exact(row.taxOver === "1" ? row.tax : `${row.tax}/${row.taxOver}`),
     foodCost: decimal(row.foodCost), target: new Decimal(row.target), ownTarget: row.ownTarget, near: new Decimal(row.near),

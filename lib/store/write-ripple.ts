@@ -3,7 +3,7 @@
  * dish that moved stood and stands, and a point in the history of every cost that moved. It is written as it was told
  * and read back to the digit (read-ripple.ts); the costs themselves are always computed anew from the facts.
  */
-import type { Missing, NodeCost, Ripple } from "@/lib/cascade";
+import type { BorrowedCut, Missing, NodeCost, Ripple } from "@/lib/cascade";
 import type { Decimal } from "@/lib/measure";
 import type { DishFigures, RippleReport } from "@/lib/menu";
 import type { Transaction } from "./database";
@@ -23,7 +23,9 @@ export async function writeRipple(tx: Transaction, change: ChangeWithRipple): Pr
   await writeRows(tx, "ripple", [...items, ...cuts, ...specs, ...recipes].map((moved, position) => ({
     kitchen_id: kitchenId, change_no: changeNo, position, node_kind: moved.ref.kind, node_id: moved.ref.id, name: moved.name,
     before_amount: digits(moved.before?.amount), before_per: moved.before?.per ?? null, before_missing: moved.before ? missingRows(moved.before.missing) : null,
+    before_borrowed: borrowedRows(moved.before?.borrowed),
     after_amount: digits(moved.after?.amount), after_per: moved.after?.per ?? null, after_missing: moved.after ? missingRows(moved.after.missing) : null,
+    after_borrowed: borrowedRows(moved.after?.borrowed),
   })));
   await writeRows(tx, "dish_ripple", report.dishes.map((move, position) => ({
     kitchen_id: kitchenId, change_no: changeNo, position, dish_id: move.dishId, name: move.name, crossing: move.crossing,
@@ -37,7 +39,7 @@ export async function writeRipple(tx: Transaction, change: ChangeWithRipple): Pr
     const told: NodeCost | null = after ?? before;
     return told ? [{
       kitchen_id: kitchenId, node_kind: ref.kind, node_id: ref.id, change_no: changeNo, amount: digits(after?.amount),
-      per: told.per, missing: missingRows(after?.missing ?? []),
+      per: told.per, missing: missingRows(after?.missing ?? []), borrowed: borrowedRows(after?.borrowed),
     }] : [];
   }));
 }
@@ -45,7 +47,7 @@ export async function writeRipple(tx: Transaction, change: ChangeWithRipple): Pr
 function figuresRow(figures: DishFigures) {
   return {
     name: figures.name, section: figures.section,
-    plate_amount: figures.plateCost.amount.toFixed(), plate_missing: missingRows(figures.plateCost.missing),
+    plate_amount: figures.plateCost.amount.toFixed(), plate_missing: missingRows(figures.plateCost.missing), plate_borrowed: borrowedRows(figures.plateCost.borrowed),
     gross: digits(figures.gross), net: digits(figures.net), ...exactRow("tax", figures.taxRate),
     food_cost: digits(figures.foodCost), target: figures.target.toFixed(), own_target: figures.ownTarget,
     near: figures.near.toFixed(), contribution: digits(figures.contribution), state: figures.state,
@@ -59,4 +61,9 @@ function digits(amount: Decimal | null | undefined): string | null {
 
 function missingRows(missing: readonly Missing[]): readonly object[] {
   return missing.map(({ what, of, name }) => ({ what, kind: of.kind, id: of.id, name }));
+}
+
+/** Most costs rest on the kitchen's own tests, and their rows say nothing of it. */
+function borrowedRows(borrowed: readonly BorrowedCut[] | undefined): readonly object[] | null {
+  return borrowed === undefined || borrowed.length === 0 ? null : borrowed;
 }

@@ -32,6 +32,7 @@ export * from "./compare";
 export * from "./confounding";
 export * from "./staleness";
 export * from "./against-earlier";
+export * from "./published-yields";
 export * from "./say-tests";
 export type { KnownAtTheBlock } from "./slip-balance";
 export type { SlipKind } from "./slip-points";

@@ -72,7 +72,7 @@ export function generateBook(size: Size, seed = 2026): Book {
         ],
         cooking: null, scaleStep: null, followsTestId: null, note: "",
       } },
-      { kind: "cut", id: `c${at}`, after: { id: `c${at}`, name: `c${at}`, of, partKey: "main", testIds: [`t${at}`], repricing: "by-products-at-own-price", joint: "weight", specification: "" } },
+      { kind: "cut", id: `c${at}`, after: { id: `c${at}`, name: `c${at}`, of, partKey: "main", testIds: [`t${at}`], leftOut: [], borrowed: null, repricing: "by-products-at-own-price", joint: "weight", specification: "" } },
     );
   }
   for (let at = 0; at < size.specs; at += 1) {

@@ -1,7 +1,7 @@
 /** Cuts and portions: what they cost and by which tests, tried at another size before it is recorded, and bad input. */
 import type { Page } from "@playwright/test";
 import { expect, expectAccessible, test } from "./app";
-import { demoKitchen, expectNoSideways, part, tryIt } from "./steps";
+import { demoKitchen, expectNoSideways, part, tryIt, withoutScripts } from "./steps";
 
 test.use({ installation: "cuts" });
 test.beforeEach(async ({ page }) => { await demoKitchen(page, "Sous chef"); });
@@ -132,12 +132,11 @@ test("a cut or a portion that is not there", async ({ page }) => {
 });
 
 test("without a script a portion is still tried, and what was typed comes back", async ({ browser, app }) => {
-  const context = await browser.newContext({ baseURL: app.url, javaScriptEnabled: false });
-  const page = await context.newPage();
+  const page = await withoutScripts(browser, app.url, "Sous chef");
   await page.goto("/specs/salmon-6");
   await page.getByLabel("Size, before cooking").fill("5 1/2 oz");
   await page.getByRole("button", { name: "Try it" }).last().click();
   await expect(page.getByText("What this would do")).toBeVisible();
   await expect(page.getByLabel("Size, before cooking")).toHaveValue("5 1/2 oz");
-  await context.close();
+  await page.context().close();
 });

@@ -5,7 +5,7 @@
  * Labor Cost Controls, 9th ed., ch. 6, as posted in coursework.
  */
 import { expect, expectAccessible, test } from "./app";
-import { emptyKitchen, expectNoSideways, line, part, tryIt } from "./steps";
+import { comeIn, emptyKitchen, expectNoSideways, line, part, tryIt } from "./steps";
 
 test.use({ installation: "from-nothing" });
 
@@ -15,12 +15,7 @@ test("from a weighed loin to a dish over its target @phone", async ({ page, app,
   await page.goto("/");
   const mark = isMobile ? "phone" : "desk";
   if (page.url().endsWith("/start")) await emptyKitchen(page, "Test Kitchen", "Chef");
-  else {
-    await page.goto("/who");
-    await page.getByLabel("Your name").fill("Chef");
-    await page.getByRole("button", { name: "Write under this name" }).click();
-    await expect(page).toHaveURL(/\/dishes$/);
-  }
+  else await comeIn(page, "Chef");
   expect(app.url).toContain("127.0.0.1");
 
   // An item, with a new dealer on the way.

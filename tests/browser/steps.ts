@@ -1,5 +1,5 @@
 /** Steps that several stories take: opening the demo kitchen, trying and recording a change, filling a part of a test. */
-import type { Locator, Page } from "@playwright/test";
+import type { Browser, Locator, Page } from "@playwright/test";
 import { expect } from "./app";
 
 export const PASSWORD = "nine pounds of lamb loin";
@@ -22,7 +22,8 @@ export async function comeIn(page: Page, name: string, role: Role = "owner"): Pr
     return;
   }
   if (!page.url().includes("/sign-in")) {
-    if (await page.locator(".index .who").first().textContent() === `Writing: ${name}`) return;
+    await page.goto("/kitchens");
+    if (await page.locator(".of").first().textContent() === `Signed in as ${name}`) return;
     await signOut(page);
   }
   const founder = founders.get(origin) ?? "Chef";
@@ -30,6 +31,11 @@ export async function comeIn(page: Page, name: string, role: Role = "owner"): Pr
   expect(await signIn(page, founder)).toBe(true);
   const link = await invite(page, name, role);
   await signOut(page);
+  await joinBy(page, link, name);
+}
+
+/** Comes in by a link, with a new account. */
+export async function joinBy(page: Page, link: string, name: string): Promise<void> {
   await page.goto(link);
   await fillPerson(page, name);
   await page.getByRole("button", { name: "Make the account and come in" }).click();
@@ -62,22 +68,34 @@ export async function signOut(page: Page): Promise<void> {
 }
 
 /** Makes a link for somebody, as the owner who is signed in. */
-export async function invite(page: Page, name: string, role: Role): Promise<string> {
+export async function invite(page: Page, name: string, role: Role, { seesMoney = false }: { readonly seesMoney?: boolean } = {}): Promise<string> {
   await page.goto("/people");
   await page.getByLabel("Whom it is for").fill(name);
   await page.getByLabel("May do").first().selectOption(role);
+  if (seesMoney) await page.getByLabel("Sees prices and costs too").first().check();
   await page.getByRole("button", { name: "Make a link" }).click();
   const link = await page.locator(".handover").textContent();
   if (link === null) throw new Error("expected a link to hand over");
   return link;
 }
 
-/** Opens the demo kitchen as somebody of this name, unless this installation has it open already. */
+/** Opens the demo kitchen as somebody of this name, unless this installation has it open already. Ends on its first page. */
 export async function demoKitchen(page: Page, name = "Chef", role: Role = "owner"): Promise<void> {
   await comeIn(page, name, role);
-  if (page.url().endsWith("/kitchens/new")) await page.getByRole("button", { name: "Open the demo kitchen" }).click();
-  else await page.goto("/dishes");
-  await expect(page.getByRole("heading", { level: 1, name: "Dishes" })).toBeVisible();
+  await page.goto("/");
+  if (page.url().endsWith("/kitchens")) {
+    await page.goto("/kitchens/new");
+    await page.getByRole("button", { name: "Open the demo kitchen" }).click();
+  }
+  await expect(page.getByRole("heading", { level: 1, name: role === "cook" ? "Tests" : "Dishes" })).toBeVisible();
+}
+
+/** Somebody in the demo kitchen whose browser runs no scripts: signing in works without them too. The context is the caller's to close. */
+export async function withoutScripts(browser: Browser, baseURL: string, name: string): Promise<Page> {
+  const context = await browser.newContext({ baseURL, javaScriptEnabled: false });
+  const page = await context.newPage();
+  expect(await signIn(page, name)).toBe(true);
+  return page;
 }
 
 /** Opens an empty kitchen as the first person of the installation. */

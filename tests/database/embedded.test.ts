@@ -8,7 +8,7 @@ import type { Database } from "@/lib/store/database";
 import { openEmbedded } from "@/lib/store/database/embedded";
 import { noFilters } from "@/lib/store/database/migrations";
 import { readSchema, withSchemaEngine } from "@/lib/store/database/schema-engine";
-import { emptyFolder } from "./test-database";
+import { emptyFolder, migratedDatabase } from "./test-database";
 import type { TestDatabase } from "./test-database";
 
 describe("the embedded database", () => {
@@ -79,6 +79,18 @@ describe("the embedded database", () => {
     fs.writeFileSync(path.join(unfinished, "PG_VERSION"), "17\n");
     await open();
     expect(fs.readdirSync(place.choice.folder).sort()).toEqual(["postgres", "postgres.lock"]);
+  });
+
+  test("opens over PostgreSQL's own lock, even one that a power cut left empty", async () => {
+    const left = await migratedDatabase();
+    if (!("folder" in left.choice)) throw new Error("expected a folder");
+    for (const content of ["", "4", "42\n/pglite/data\n"]) {
+      fs.writeFileSync(path.join(left.choice.folder, "postgres", "postmaster.pid"), content);
+      const database = await openDatabase(left.choice);
+      expect(await database.prisma.$queryRaw`SELECT 1 AS one`).toEqual([{ one: 1 }]);
+      await database.close();
+    }
+    await left.remove();
   });
 
   test("does not build over a folder that holds something else", async () => {

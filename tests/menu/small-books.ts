@@ -190,6 +190,7 @@ export function randomBook(g: Draw): Book {
     });
     const id = `cut-${index}`;
     facts.push(cut(id, of, tests, {
+      borrowed: chance(2) ? { share: pick([exact("0.44"), exact("100/189"), exact("2.91"), exact("1")]), what: "as a table has it", source: "a table", on: "2026-09-01" } : null,
       repricing: pick([null, "by-factor", "by-products-at-own-price"] as const), joint: pick(["weight", "sales-value", "net-realizable"] as const),
     }));
     cuts.push(id);

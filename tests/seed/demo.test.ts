@@ -6,7 +6,7 @@ import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:f
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
-import { type Book, type FactKind, type FactOf, checkBook, checkChanges, costingQuote, emptyBook, quoteRate, withChanges } from "@/lib/book";
+import { type Book, type FactKind, type FactOf, checkBook, checkChanges, emptyBook, matchingTests, quoteRate, quotesOf, withChanges } from "@/lib/book";
 import { compile, costExactly } from "@/lib/cascade";
 import { baseFactor, ratio } from "@/lib/measure";
 import { menuFigures } from "@/lib/menu";
@@ -32,8 +32,8 @@ function cascadeOn(day: string) {
 }
 
 describe("what the demo holds", () => {
-  it("has four dealers and about 45 items, each with a price", () => {
-    expect(shelf("dealer").size).toBe(4);
+  it("has five dealers and about 45 items, each with a price", () => {
+    expect(shelf("dealer").size).toBe(5);
     expect(shelf("item").size).toBeGreaterThanOrEqual(45);
     const quoted = new Set([...shelf("quote").values()].map((quote) => quote.itemId));
     expect([...shelf("item").keys()].filter((id) => !quoted.has(id))).toEqual([]);
@@ -48,9 +48,9 @@ describe("what the demo holds", () => {
     for (const unit of ["lb", "oz", "kg", "each", "dozen", "gal", "qt", "mL"]) expect(units).toContain(unit);
   });
 
-  it("has ten yield tests of four kinds and of all the houses of the larder", () => {
+  it("has twenty yield tests of four kinds and of all the houses of the larder", () => {
     const tests = [...shelf("test").values()];
-    expect(tests).toHaveLength(10);
+    expect(tests).toHaveLength(20);
     expect(new Set(tests.map((test) => test.kind))).toEqual(new Set(["butcher", "trim", "cooking", "drained"]));
     const sections = tests.flatMap((test) => (test.of.kind === "item" ? [shelf("item").get(test.of.id)?.section] : []));
     for (const section of ["Beef", "Lamb", "Pork", "Poultry", "Fish", "Shellfish", "Produce"]) expect(sections).toContain(section);
@@ -59,17 +59,26 @@ describe("what the demo holds", () => {
   it("prices each test of a purchased item at what its dealer asked that day", () => {
     for (const test of shelf("test").values()) {
       if (test.of.kind !== "item" || test.price === null) continue;
-      const quote = costingQuote(bookOn(test.on), test.of.id);
-      if (!quote) throw new Error(`expected a quote for ${test.of.id} on ${test.on}`);
-      expect(quote.dealerId).toBe(test.dealerId);
+      const quote = quotesOf(bookOn(test.on), test.of.id).find((one) => one.dealerId === test.dealerId);
+      if (!quote) throw new Error(`expected a quote of ${test.dealerId} for ${test.of.id} on ${test.on}`);
       const perBase = ratio.div(ratio.fromExact(test.price.amount), ratio.fromExact(baseFactor(test.price.per)));
       expect({ test: test.id, perBase }).toEqual({ test: test.id, perBase: quoteRate(quote) });
     }
   });
 
-  it("adopts every test, one cut from two of them pooled, one cut from another cut", () => {
+  it("has a year of striploin by two dealers and two cutters: two tests pooled, one left out with its reason, the rest not decided about", () => {
+    const cut = shelf("cut").get("striploin");
+    const matching = cut === undefined ? [] : matchingTests(bookOn(LAST_DAY), cut);
+    expect(matching.map(({ standing }) => standing.kind).sort()).toEqual(["behind", "behind", "left-out", ...Array.from({ length: 9 }, () => "undecided")]);
+    expect(new Set(matching.map(({ test }) => test.dealerId)).size).toBe(2);
+    expect(new Set(matching.map(({ test }) => test.cutter)).size).toBe(2);
+    expect(cut?.leftOut.map(({ reason }) => reason)).toEqual(["Cut as a roast, the whole tail off: not this specification"]);
+  });
+
+  it("adopts a test of everything else, one cut from two of them pooled, one cut from another cut", () => {
     const cuts = [...shelf("cut").values()];
-    expect(new Set(cuts.flatMap((cut) => cut.testIds))).toEqual(new Set(shelf("test").keys()));
+    const others = [...shelf("test").values()].filter((test) => test.of.id !== "beef-striploin").map((test) => test.id);
+    expect(new Set(cuts.filter((cut) => cut.id !== "striploin").flatMap((cut) => cut.testIds))).toEqual(new Set(others));
     expect(cuts.filter((cut) => cut.testIds.length === 2)).toHaveLength(1);
     expect(cuts.filter((cut) => cut.of.kind === "cut")).toHaveLength(1);
   });

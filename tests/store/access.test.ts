@@ -239,4 +239,34 @@ describe("people of a kitchen", () => {
     const [gus] = await access.invitations(house);
     expect(codes(await access.withdraw(owner, other.value, gus?.id ?? ""))).toEqual(["no-such-link"]);
   });
+
+  test("of two kitchens keep their password from an owner of one: it would open the other", async () => {
+    const come = async (name: string, to: string, by: Visitor): Promise<Visitor> => {
+      const link = await access.invite(by, to, { name, role: "owner", seesMoney: true });
+      if (!link.ok) throw new Error("expected a link");
+      const cookies = await access.join(link.value.token, { name, username: name.toLowerCase(), password: "a flat of strawberries" }, from("10.7.0.1"));
+      if (!cookies.ok) throw new Error("expected to come in");
+      return visitorOf(cookies.value);
+    };
+    const hal = await come("Hal", house, owner);
+    const iva = await come("Iva", house, owner);
+    // Made while Hal belonged to this kitchen alone, the link is over once he belongs to another.
+    const early = await access.linkToNewPassword(iva, house, hal.personId);
+    if (!early.ok) throw new Error("expected a link");
+    const own = await access.openKitchen(hal, { ...kitchen, name: "Hal’s own" });
+    if (!own.ok) throw new Error("expected a kitchen");
+    expect(codes(await access.setNewPassword(early.value.token, "bream on a sunday", from("10.7.0.2")))).toEqual(["link-over"]);
+    expect(codes(await access.linkToNewPassword(iva, house, hal.personId))).toEqual(["of-another-kitchen"]);
+    expect(await access.invitations(house).then((links) => links.filter(({ purpose }) => purpose === "new password"))).toEqual([]);
+    // Somebody who owns both may, and so may Hal himself.
+    expect((await access.linkToNewPassword(hal, house, hal.personId)).ok).toBe(true);
+    const joined = await access.invite(hal, own.value, { name: "Iva", role: "owner", seesMoney: true });
+    if (!joined.ok) throw new Error("expected a link");
+    expect((await access.joinAs(joined.value.token, iva)).ok).toBe(true);
+    const late = await access.linkToNewPassword(iva, house, hal.personId);
+    if (!late.ok) throw new Error("expected a link");
+    // Taken out, nobody's link opens the account any more.
+    expect((await access.remove(iva, house, hal.personId)).ok).toBe(true);
+    expect(codes(await access.setNewPassword(late.value.token, "bream on a sunday", from("10.7.0.3")))).toEqual(["link-over"]);
+  });
 });

@@ -73,7 +73,8 @@ const FACTS: { readonly [K in FactKind]: fc.Arbitrary<Omit<FactOf[K], "id">> } =
     scaleStep: maybe(quantity), followsTestId: maybe(id), note: text,
   }),
   cut: fc.record({
-    name: text, of: origin, partKey: text, testIds: few(id), repricing: maybe(fc.constantFrom("by-factor" as const, "by-products-at-own-price" as const)),
+    name: text, of: origin, partKey: text, testIds: few(id), leftOut: few(fc.record({ testId: id, reason: text })),
+    borrowed: maybe(fc.record({ share: anyExact, what: text, source: text, on: day })), repricing: maybe(fc.constantFrom("by-factor" as const, "by-products-at-own-price" as const)),
     joint: fc.constantFrom("sales-value" as const, "net-realizable" as const, "weight" as const), specification: text,
   }),
   spec: fc.record({

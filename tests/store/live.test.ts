@@ -4,14 +4,14 @@
  */
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { type Book, type Change, FACT_KINDS } from "@/lib/book";
-import { NODE_KINDS, type Cascade, compile, costOf } from "@/lib/cascade";
+import { type Change, FACT_KINDS } from "@/lib/book";
 import { type DatedChange, type LiveBook, type Store, makeStore } from "@/lib/store";
 import { type Database, openDatabase } from "@/lib/store/database";
 import { readDemo } from "@/seed/read";
 import { type TestDatabase, kind, migratedDatabase } from "../database/test-database";
 import { butcherTest, cut, dish, item, menuPrice, part, quote, randomBook, recipe, spec } from "../menu/small-books";
 import { FACTS, commission, from, openSmall, standingClock } from "./test-kitchen";
+import { compiled, contents, costs } from "./whole-book";
 
 let place: TestDatabase;
 let database: Database;
@@ -27,32 +27,6 @@ afterAll(async () => {
   await database.close();
   await place.remove();
 });
-
-/** Everything in a book, without regard to the order in which it came. */
-function contents(book: Book): object {
-  return {
-    on: book.on,
-    provenance: new Map([...book.provenance].sort()),
-    shelves: FACT_KINDS.map((shelf) => [shelf, new Map([...book.shelves[shelf] as ReadonlyMap<string, unknown>].sort(([a], [b]) => (a < b ? -1 : 1)))]),
-  };
-}
-
-/** Every cost of a cascade to the last digit, with what is missing from it. */
-function costs(cascade: Cascade): ReadonlyMap<string, string> {
-  const told = new Map<string, string>();
-  for (const shelf of NODE_KINDS) for (const id of [...cascade.book.shelves[shelf].keys()].sort()) {
-    const cost = costOf(cascade, { kind: shelf, id });
-    const missing = cost?.missing.map(({ what, of, name }) => `${what} of ${of.kind} ${of.id} ${name}`).sort().join(", ");
-    told.set(`${shelf} ${id}`, cost ? `${cost.amount.toFixed()} a ${cost.per}; missing ${missing}` : "no cost");
-  }
-  return told;
-}
-
-function compiled(book: Book): Cascade {
-  const made = compile(book);
-  if (!made.ok) throw new Error(made.problems.map(({ sentence }) => sentence).join(" "));
-  return made.value;
-}
 
 /** The live book is what a store that knows nothing yet reads, and what its own book costs from nothing. */
 async function expectTrue(live: LiveBook, fresh: Store): Promise<void> {

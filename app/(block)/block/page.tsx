@@ -67,7 +67,7 @@ export default async function Block({ searchParams }: { readonly searchParams: P
           </FormFrame>
         </form>
       </section>
-      <p className="quiet"><Link href="/tests/new">The whole form on one page</Link></p>
+      <p className="quiet"><Link href="/tests/new">The whole form on one page</Link>, or <Link href="/tests/paper">a blank form on paper</Link> for the clipboard</p>
     </main>
   );
 }

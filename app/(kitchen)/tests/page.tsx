@@ -79,7 +79,7 @@ export default async function Tests({ searchParams }: { readonly searchParams: P
           <ul>{histories.map((cut) => <li key={cut.id}><Link href={`/cuts/${encodeURIComponent(cut.id)}/tests`}>Tests behind {cut.name}</Link></li>)}</ul>
         </details>
       )}
-      <IfMay deed="record a test"><p className="quiet"><Link href="/tests/paper">A blank form on paper, for the clipboard</Link></p></IfMay>
+      <IfMay deed="record a test"><p className="quiet">For the clipboard there is <Link href="/tests/paper">a blank form on paper</Link>, with the parts of the last test.</p></IfMay>
     </>
   );
 }

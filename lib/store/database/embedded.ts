@@ -33,6 +33,9 @@ export async function openEmbedded(dataFolder: string, { onFatal }: { onFatal: (
   const lock = lockFolder(cluster);
   try {
     if (!fs.existsSync(path.join(cluster, "PG_VERSION"))) await createCluster(cluster);
+    // PostgreSQL's own lock, left by whoever held ours before: it proves nothing here, and one that a power cut left empty
+    // would keep PostgreSQL from starting.
+    fs.rmSync(path.join(cluster, "postmaster.pid"), { force: true });
     const files = new SafeFS(cluster);
     let dead = false;
     const pglite = await start(files, (error) => {

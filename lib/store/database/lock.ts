@@ -97,7 +97,7 @@ function hold(path: string, mine: LockOwner, folder: string): void {
     try {
       if (readOwner(path)?.token !== found.token) continue;
       const fresh = `${path}.${mine.token}`;
-      fs.writeFileSync(fresh, JSON.stringify(mine));
+      fs.writeFileSync(fresh, JSON.stringify(mine), { flush: true });
       fs.renameSync(fresh, path);
       return;
     } finally {
@@ -106,10 +106,13 @@ function hold(path: string, mine: LockOwner, folder: string): void {
   }
 }
 
-/** Creates `path` with its content in one step (a link to a finished file), so that nobody reads half a lock. */
+/**
+ * Creates `path` with its content in one step (a link to a finished file), so that nobody reads half a lock. The content
+ * is on the disk before the name: an empty lock that a power cut left would keep everybody out.
+ */
 function createWhole(path: string, owner: LockOwner): boolean {
   const fresh = `${path}.${owner.token}`;
-  fs.writeFileSync(fresh, JSON.stringify(owner));
+  fs.writeFileSync(fresh, JSON.stringify(owner), { flush: true });
   try {
     fs.linkSync(fresh, path);
     return true;
@@ -118,7 +121,7 @@ function createWhole(path: string, owner: LockOwner): boolean {
     if (code === "EEXIST") return false;
     // A file system without hard links: exclusive creation, whose content follows an instant later.
     try {
-      fs.writeFileSync(path, JSON.stringify(owner), { flag: "wx" });
+      fs.writeFileSync(path, JSON.stringify(owner), { flag: "wx", flush: true });
       return true;
     } catch (second) {
       if ((second as NodeJS.ErrnoException).code === "EEXIST") return false;

@@ -98,7 +98,7 @@ CREATE TABLE "invitation" (
     "used_at" TIMESTAMPTZ(3),
     "withdrawn_at" TIMESTAMPTZ(3),
 
-    CONSTRAINT "invitation_pkey" PRIMARY KEY ("token_hash")
+    CONSTRAINT "invitation_pkey" PRIMARY KEY ("kitchen_id","id")
 );
 
 -- CreateTable
@@ -152,7 +152,7 @@ CREATE INDEX "verification_identifier_idx" ON "verification"("identifier");
 CREATE INDEX "membership_person_id_idx" ON "membership"("person_id");
 
 -- CreateIndex
-CREATE UNIQUE INDEX "invitation_kitchen_id_id_key" ON "invitation"("kitchen_id", "id");
+CREATE UNIQUE INDEX "invitation_token_hash_key" ON "invitation"("token_hash");
 
 -- AddForeignKey
 ALTER TABLE "session" ADD CONSTRAINT "session_person_id_fkey" FOREIGN KEY ("person_id") REFERENCES "person"("id") ON DELETE RESTRICT ON UPDATE RESTRICT;

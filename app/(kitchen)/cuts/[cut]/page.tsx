@@ -2,13 +2,14 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
-import { type Cut, type YieldTest, factName } from "@/lib/book";
+import { type Cut, type YieldTest, borrowedInUse, factName, matchingTests } from "@/lib/book";
 import { type RateOf, type TwoRepricings, costOf, explain, usersOf, valuedSheet, yieldOfCut } from "@/lib/cascade";
 import { oneOf, printDay, printFactor, printMoney, printQuantity, printShare, ratio } from "@/lib/measure";
 import { basedOn } from "@/lib/store";
 import { figuresOf, totalLoss } from "@/lib/yield";
 import { ChangeForm } from "@/components/change/ChangeForm";
 import { CutForm } from "@/components/cut/CutForm";
+import { BorrowedWord, RestsOnBorrowed } from "@/components/figure/Borrowed";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { Missing } from "@/components/figure/Missing";
 import { UsedBy } from "@/components/figure/UsedBy";
@@ -18,15 +19,21 @@ import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { KINDS } from "@/components/yield-test/kinds";
 import { printNodeCost } from "../../change-flow/ripple-view";
+import { type Asked, askedFor } from "../../find";
 import { openKitchen } from "../../open-kitchen";
 import { pathId } from "../../path-id";
 import { saveCut, withdrawCut } from "../actions";
+import { poolChoices } from "../pool-choices";
+import { Adoption } from "./adoption";
+import { Borrowed } from "./borrowed";
 
 export const metadata: Metadata = { title: "Cut" };
 
-export default async function CutPage({ params }: { readonly params: Promise<{ readonly cut: string }> }) {
+export default async function CutPage({ params, searchParams }: { readonly params: Promise<{ readonly cut: string }>; readonly searchParams: Promise<Asked> }) {
   const id = pathId((await params).cut);
-  const { live, kitchen } = await openKitchen("see money");
+  const asked = askedFor((await searchParams)["find"]);
+  const open = await openKitchen("see money");
+  const { live, kitchen } = open;
   const { book, cascade } = live;
   const cut = book.shelves.cut.get(id);
   const cost = cut && costOf(cascade, { kind: "cut", id });
@@ -40,29 +47,34 @@ export default async function CutPage({ params }: { readonly params: Promise<{ r
   const at = encodeURIComponent(id);
   const printed = printNodeCost(cost, kitchen);
   const facts = [{ kind: "cut", id }] as const;
+  const borrowed = borrowedInUse(cut);
+  const below = cost.borrowed.filter((one) => one.id !== id);
   return (
     <>
       <PageTop title={cut.name} trail={[{ name: "Cuts", href: "/cuts" }]}
         of={<>made from <Link href={`/${cut.of.kind === "item" ? "items" : "cuts"}/${encodeURIComponent(cut.of.id)}`}>{originName}</Link> · as of {printDay(live.today, kitchen)}</>}
         answer={cost.missing.length > 0
-          ? <Missing atLeast={`${printed.figure} ${printed.unit}`} missing={cost.missing} />
+          ? <><Missing atLeast={`${printed.figure} ${printed.unit}`} missing={cost.missing} />{below.length > 0 && <>.<RestsOnBorrowed borrowed={below} /></>}</>
           : <>Usable, it costs <Figure of={printed} href={figureHref({ kind: "cut", id })} label={`What ${cut.name} costs`} strong />
-            {share !== null && <>, at a yield of {printShare(ratio.toDecimal(share), kitchen)} %</>}{about?.factor && <>: {printFactor(about.factor.factor, kitchen)} times the price of {about.factor.name}</>}.</>}>
+            {share !== null && <>, at a {borrowed === null ? "yield" : "borrowed yield"} of {printShare(ratio.toDecimal(share), kitchen)} %</>}{about?.factor && <>: {printFactor(about.factor.factor, kitchen)} times the price of {about.factor.name}</>}.<RestsOnBorrowed borrowed={below} /></>}>
         <IfMay deed="change specs"><ButtonLink href={`/cuts/${at}/specs/new`} plain>Add a portion</ButtonLink></IfMay>
         <ButtonLink href={`/tests/new?${cut.of.kind}=${encodeURIComponent(cut.of.id)}${tests[0] === undefined ? "" : `&kind=${tests[0].kind}`}`}>Record a new test</ButtonLink>
       </PageTop>
 
       <h2>Stands on</h2>
       {tests.length === 0
-        ? <p>No yield test stands behind this cut yet, so nobody knows what of {originName} is usable. <IfMay deed="record a test"><Link href={`/tests/new?${cut.of.kind}=${encodeURIComponent(cut.of.id)}`}>Record a test</Link></IfMay> and adopt it.</p>
+        ? borrowed === null && <p>No yield test stands behind this cut yet, so nobody knows what of {originName} is usable. <IfMay deed="record a test"><Link href={`/tests/new?${cut.of.kind}=${encodeURIComponent(cut.of.id)}`}>Record a test</Link></IfMay> and adopt it.</p>
         : <TestTable tests={tests} cut={cut} cascade={cascade} kitchen={kitchen} />}
+      {tests.length > 0 && <p><Link href={`/cuts/${at}/tests`}>Tests behind {cut.name}</Link>: how they lie, how sure the yield is, which are left out.</p>}
+      <Adoption open={open} cut={cut} />
+      <Borrowed open={open} cut={cut} asked={asked} />
       {about?.repricing && <Repricing told={about.repricing} kitchen={kitchen} />}
       {cut.specification !== "" && <p>{cut.specification}</p>}
 
       <h2>Portions</h2>
       {specs.length === 0 ? <p className="quiet">No portion of it is specified yet. <IfMay deed="change specs"><Link href={`/cuts/${at}/specs/new`}>Add a portion</Link></IfMay></p> : (
         <Table caption={`${specs.length} portion ${specs.length === 1 ? "spec" : "specs"} of ${cut.name}`} narrow rows={specs} rowKey={(spec) => spec.id} columns={[
-          { key: "name", head: "Portion", cell: (spec) => <Link href={`/specs/${encodeURIComponent(spec.id)}`}>{spec.name}</Link> },
+          { key: "name", head: "Portion", cell: (spec) => <><Link href={`/specs/${encodeURIComponent(spec.id)}`}>{spec.name}</Link><BorrowedWord borrowed={costOf(cascade, { kind: "spec", id: spec.id })?.borrowed ?? []} /></> },
           { key: "size", head: "Size", figure: true, width: 5, cell: (spec) => <Figure of={printQuantity(spec.size, kitchen)} /> },
           { key: "cost", head: "Costs", figure: true, width: 8, cell: (spec) => {
             const one = costOf(cascade, { kind: "spec", id: spec.id });
@@ -77,7 +89,7 @@ export default async function CutPage({ params }: { readonly params: Promise<{ r
       <h2>Change this cut</h2>
       <CutForm action={saveCut} basedOn={basedOn(live, facts)} recordLabel="Record the change" hidden={{ id }} origins={null}
         values={{ name: cut.name, specification: cut.specification, repricing: cut.repricing ?? "", joint: cut.joint, partKey: cut.partKey }}
-        tests={tests.map((test) => ({ value: test.id, label: `${KINDS[test.kind].name}, ${printDay(test.on, kitchen)}` }))}
+        tests={poolChoices(book, cut.partKey, matchingTests(book, cut).filter(({ standing }) => standing.kind === "behind")).map((choice) => ({ ...choice, note: "" }))}
         parts={mainsOf(tests)} severalMains={mainsOf(tests).length > 1} />
       <IfMay deed="change tests and cuts">
         <details className="stands">

@@ -7,6 +7,7 @@ import { type Headroom, explainDish, headroom, priceAtTarget } from "@/lib/menu"
 import { basedOn } from "@/lib/store";
 import { ChangeForm } from "@/components/change/ChangeForm";
 import { ExplanationLedger } from "@/components/explanation/ExplanationLedger";
+import { BorrowedWord, RestsOnBorrowed } from "@/components/figure/Borrowed";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { Missing } from "@/components/figure/Missing";
 import { ButtonLink } from "@/components/form";
@@ -48,10 +49,10 @@ export default async function DishPage({ params }: Params) {
   return (
     <>
       <PageTop title={figures.name} trail={[{ name: "Dishes", href: "/dishes" }]} of={<>{figures.section !== "" && <>{figures.section} · </>}as of {printDay(live.today, kitchen)}</>}
-        answer={figures.plateCost.missing.length > 0
+        answer={<>{figures.plateCost.missing.length > 0
           ? <>The plate costs <Missing atLeast={printMoney(figures.plateCost.amount, kitchen)} missing={figures.plateCost.missing} />.</>
           : figures.foodCost === null ? <>The plate costs {printMoney(figures.plateCost.amount, kitchen)}; it has no menu price yet.</>
-          : <>The food is <strong className={figures.state === "over" ? "over" : figures.state === "near" ? "near" : undefined}>{printShare(figures.foodCost, kitchen)} %</strong> of the price, {figures.state === "over" ? "over" : figures.state === "near" ? "near" : "under"} its target of {targetText(figures, kitchen)}.{asked !== null && <> At {printMoney(asked.gross, kitchen)} on the menu it would stand at its target.</>}</>}>
+          : <>The food is <strong className={figures.state === "over" ? "over" : figures.state === "near" ? "near" : undefined}>{printShare(figures.foodCost, kitchen)} %</strong> of the price, {figures.state === "over" ? "over" : figures.state === "near" ? "near" : "under"} its target of {targetText(figures, kitchen)}.{asked !== null && <> At {printMoney(asked.gross, kitchen)} on the menu it would stand at its target.</>}</>}<RestsOnBorrowed borrowed={figures.plateCost.borrowed} /></>}>
         <IfMay deed="change dishes and menu prices"><ButtonLink href={`/dishes/${at}/edit`} plain>Change the plate</ButtonLink></IfMay>
         <IfMay deed="change dishes and menu prices"><ButtonLink href={`/dishes/${at}/price`}>Change the price</ButtonLink></IfMay>
       </PageTop>
@@ -78,7 +79,7 @@ export default async function DishPage({ params }: Params) {
       {history.length === 0 ? <p className="quiet">Nothing has moved it since it was put in the book.</p> : (
         <Table narrow caption={`The last ${history.length === 1 ? "change that moved it" : `${history.length} changes that moved it`}, newest first`} rows={history} rowKey={(point) => String(point.changeNo)} columns={[
           { key: "at", head: "When", cell: (point) => printMoment(point.at, kitchen) },
-          { key: "cost", head: `Plate cost, ${currency}`, figure: true, width: 6, cell: (point) => point.amount === null ? "off the book" : <>{point.atLeast && <span className="quiet small">at least </span>}{moneyFigure(point.amount, kitchen)}</> },
+          { key: "cost", head: `Plate cost, ${currency}`, figure: true, width: 6, cell: (point) => point.amount === null ? "off the book" : <>{point.atLeast && <span className="quiet small">at least </span>}{moneyFigure(point.amount, kitchen)}<BorrowedWord borrowed={point.borrowed} /></> },
           { key: "change", head: "By", figure: true, width: 6, cell: (point) => <Link href={`/record/${point.changeNo}`}>change {point.changeNo}</Link> },
         ]} />
       )}
@@ -95,7 +96,7 @@ export default async function DishPage({ params }: Params) {
 /** The price that needs the smallest move, in a sentence. */
 function TipsFirst({ row, kitchen, over }: { readonly row: Headroom | undefined; readonly kitchen: Awaited<ReturnType<typeof openKitchen>>["kitchen"]; readonly over: boolean }) {
   if (row === undefined || row.headroom === null) return null;
-  const price = costText({ amount: row.breakEven, per: row.per, missing: [] }, kitchen);
+  const price = costText({ amount: row.breakEven, per: row.per, missing: [], borrowed: [] }, kitchen);
   const far = `${printShare(row.headroom.abs(), kitchen)} %`;
   return <p>{over ? <>It would be back at its target if {row.name} fell to {price}, {far} below today.</> : <>It tips when {row.name} passes {price}, {far} above today.</>}</p>;
 }

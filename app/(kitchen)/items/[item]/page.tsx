@@ -3,7 +3,7 @@ import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
 import { type Quote, costingQuote, factKey, factName, printPack, quoteRate, quotesOf } from "@/lib/book";
-import { type CostOf, dishesPerPrice, explain, usersOf } from "@/lib/cascade";
+import { type CostOf, type NodeRef, borrowedBelow, dishesPerPrice, explain, usersOf } from "@/lib/cascade";
 import { type Exact, UNITS, customaryUnit, moneyFigure, oneOf, perUnit, printDay, printMoney, quantityText, ratio, toDecimal } from "@/lib/measure";
 import { type Revision, basedOn } from "@/lib/store";
 import { ChangeForm } from "@/components/change/ChangeForm";
@@ -46,6 +46,7 @@ export default async function ItemPage({ params }: Params) {
   const ahead = live.ahead.filter((one) => one.kind === "quote" && one.id === quote?.id);
   const [large, small] = opened.costOf;
   const users = usersOf(book, { kind: "item", id });
+  const borrowed = (of: NodeRef) => borrowedBelow(book, of);
   const direct = new Set(users.map((user) => user.ref.id));
   const reached = [...dishesPerPrice(cascade, id).keys()].filter((dish) => !direct.has(dish))
     .map((dish) => ({ ref: { kind: "dish", id: dish } as const, name: book.shelves.dish.get(dish)?.name ?? dish })).sort((a, b) => (a.name < b.name ? -1 : 1));
@@ -113,8 +114,8 @@ export default async function ItemPage({ params }: Params) {
         : <ul>{tests.slice(0, 8).map((test) => <li key={test.id}><Link href={`/tests/${encodeURIComponent(test.id)}`}>{printDay(test.on, kitchen)}</Link>, {quantityText(test.billed, kitchen)}{test.cutter !== "" && <>, cut by {test.cutter}</>}</li>)}</ul>}
 
       <h2>Where it goes</h2>
-      <UsedBy users={users} nothing="Nothing is made of it yet." />
-      {reached.length > 0 && <><p>Through these its price reaches {reached.length === 1 ? "one dish" : `${reached.length} dishes`}{direct.size > 0 && users.some((user) => user.ref.kind === "dish") ? " more" : ""}:</p><UsedBy users={reached} nothing="" /></>}
+      <UsedBy users={users} nothing="Nothing is made of it yet." borrowed={borrowed} />
+      {reached.length > 0 && <><p>Through these its price reaches {reached.length === 1 ? "one dish" : `${reached.length} dishes`}{direct.size > 0 && users.some((user) => user.ref.kind === "dish") ? " more" : ""}:</p><UsedBy users={reached} nothing="" borrowed={borrowed} /></>}
       {(item.density !== null || item.eachWeight !== null) && (
         <dl className="facts">
           {item.density !== null && <><dt>Density</dt><dd>{item.density.gramsPerMl} g in a mL <span className="quiet">{item.density.source}, {printDay(item.density.on, kitchen)}</span></dd></>}

@@ -6,6 +6,7 @@ import { oneOf, printDay, printMoney, quantityText } from "@/lib/measure";
 import { basedOn } from "@/lib/store";
 import { ChangeForm } from "@/components/change/ChangeForm";
 import { ExplanationLedger, RecordedBy } from "@/components/explanation/ExplanationLedger";
+import { RestsOnBorrowed } from "@/components/figure/Borrowed";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { Missing } from "@/components/figure/Missing";
 import { UsedBy } from "@/components/figure/UsedBy";
@@ -35,8 +36,8 @@ export default async function RecipePage({ params }: Params) {
   return (
     <>
       <PageTop title={recipe.name} trail={[{ name: "Recipes", href: "/recipes" }]} of={<>{recipe.section !== "" && <>{recipe.section} · </>}a batch of {recipe.yields.map((one) => quantityText(one, kitchen)).join(", or ")} · as of {printDay(live.today, kitchen)}</>}
-        answer={opened.cost.missing.length > 0 ? <>A batch costs <Missing atLeast={batch} missing={opened.cost.missing} />.</>
-          : <>A batch costs <Figure of={{ figure: batch, unit: "" }} href={figureHref({ kind: "recipe", id })} strong />{opened.costOf.map((one) => <span key={one.quantity.unit}>, {oneOf(one.quantity.unit)} <strong>{printMoney(one.amount, kitchen)}</strong></span>)}.</>}>
+        answer={opened.cost.missing.length > 0 ? <>A batch costs <Missing atLeast={batch} missing={opened.cost.missing} />.<RestsOnBorrowed borrowed={opened.cost.borrowed} /></>
+          : <>A batch costs <Figure of={{ figure: batch, unit: "" }} href={figureHref({ kind: "recipe", id })} strong />{opened.costOf.map((one) => <span key={one.quantity.unit}>, {oneOf(one.quantity.unit)} <strong>{printMoney(one.amount, kitchen)}</strong></span>)}.<RestsOnBorrowed borrowed={opened.cost.borrowed} /></>}>
         <IfMay deed="change recipes"><ButtonLink href={`/recipes/${encodeURIComponent(id)}/edit`}>Change this recipe</ButtonLink></IfMay>
       </PageTop>
       <ExplanationLedger explanation={opened} kitchen={kitchen} currency={currencySign(kitchen)} on={null} />

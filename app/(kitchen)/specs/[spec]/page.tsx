@@ -8,6 +8,7 @@ import { basedOn } from "@/lib/store";
 import { weightIn, wholePortionLine } from "@/lib/yield";
 import { ChangeForm } from "@/components/change/ChangeForm";
 import { SpecForm } from "@/components/cut/SpecForm";
+import { RestsOnBorrowed } from "@/components/figure/Borrowed";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { Missing } from "@/components/figure/Missing";
 import { UsedBy } from "@/components/figure/UsedBy";
@@ -41,8 +42,8 @@ export default async function SpecPage({ params }: { readonly params: Promise<{ 
       <PageTop title={spec.name} trail={[{ name: "Cuts", href: "/cuts" }, { name: cut.name, href: `/cuts/${encodeURIComponent(cut.id)}` }]}
         of={<>{quantityText(spec.size, kitchen)}{spec.tolerance !== null && <> ± {quantityText(spec.tolerance, kitchen)}</>} of <Link href={`/cuts/${encodeURIComponent(cut.id)}`}>{cut.name}</Link>{spec.thickness !== "" && <> · {spec.thickness}</>} · as of {printDay(live.today, kitchen)}</>}
         answer={cost.missing.length > 0
-          ? <Missing atLeast={money} missing={cost.missing} />
-          : <>A portion costs <Figure of={{ figure: money, unit: "" }} href={figureHref({ kind: "spec", id })} label={`What ${spec.name} costs`} strong />, {spec.costing === "whole" ? "counted in whole portions with the end left over" : "by weight"}{about?.factor && <>: {printFactor(about.factor.perPortion, kitchen)} {about.factor.unit} of {about.factor.name} paid for with each</>}.</>} />
+          ? <><Missing atLeast={money} missing={cost.missing} />.<RestsOnBorrowed borrowed={cost.borrowed} /></>
+          : <>A portion costs <Figure of={{ figure: money, unit: "" }} href={figureHref({ kind: "spec", id })} label={`What ${spec.name} costs`} strong />, {spec.costing === "whole" ? "counted in whole portions with the end left over" : "by weight"}{about?.factor && <>: {printFactor(about.factor.perPortion, kitchen)} {about.factor.unit} of {about.factor.name} paid for with each</>}.<RestsOnBorrowed borrowed={cost.borrowed} /></>} />
 
       <h2>From each piece</h2>
       {counted === null || !counted.ok

@@ -88,7 +88,7 @@ export default async function Test({ params, searchParams }: { readonly params: 
 
       {test.note !== "" && <><h2>Note</h2><p>{test.note}</p></>}
       <PhotosOf open={open} testId={id} from="test" refused={(await searchParams)["photo"]} />
-      <p className="quiet"><Link href={`/tests/${at}/paper`}>This test on paper, one page</Link></p>
+      <p className="quiet">For the folder at the block it can be <Link href={`/tests/${at}/paper`}>printed on one page</Link>.</p>
       <IfMay deed="change tests and cuts">
         <details className="stands">
           <summary>Take this test off the book</summary>

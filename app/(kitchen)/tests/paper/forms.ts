@@ -93,8 +93,8 @@ function added(weights: readonly Quantity[], kitchen: Kitchen): string {
   return sum.ok ? quantityText(sum.value, kitchen) : "";
 }
 
-/** So many rows a sheet has room for; beyond that the boxes for pieces and lines for a note make room. */
-const FULL = 12;
+/** So many rows of parts a sheet has room for; beyond that the boxes for pieces and lines for a note make some. */
+const FULL = 11;
 const FEWEST_ROWS = 9;
 
 export interface BlankOf {
@@ -127,9 +127,9 @@ export function blankForm(open: OpenKitchen, { kind, of, parts, last }: BlankOf)
     title: KINDS[kind].name, of: of === null ? "" : factName(book, of.kind, of.id), kitchen: kitchen.name,
     lines: [
       line("Day"), line("Cut by"), line("Pieces worked"),
-      line("Dealer", dealerName(book, dealerId)), line("Grade, brand", item?.specification ?? ""), line("Lot or pack date"),
+      line("Dealer", dealerName(book, dealerId)), line("Lot or pack date"), ...(seesMoney && of?.kind !== "cut" ? [line(`Dealer’s price, ${currency} a ${unit}`)] : []),
+      { ...line("Grade, brand", item?.specification ?? ""), wide: item !== undefined && item.specification !== "" },
       ...(cooking ? [line("Into the heat"), line("Out of the heat"), line("Method"), line("Temperature"), line("End point"), line("Time")] : []),
-      ...(seesMoney && of?.kind !== "cut" ? [line(`Dealer’s price, ${currency} a ${unit}`)] : []),
     ],
     scales: SCALE_READINGS,
     rows: [
@@ -137,7 +137,7 @@ export function blankForm(open: OpenKitchen, { kind, of, parts, last }: BlankOf)
       ...parts.map((part, place) => row(`part ${place}`, part.name, ROLE_WORDS[part.role], { rate: worth(part.name) })),
       ...Array.from({ length: spare }, (_, place) => row(`spare ${place}`, "", "")),
       row("added", "All parts added", ""),
-      row("left", "Left to account for", "the whole less all parts", { sum: true }),
+      row("left", "Left to account for", "whole less parts", { sum: true }),
     ],
     scaleColumns: true,
     money: seesMoney ? { rate: `Worth, ${currency} a ${unit}`, value: `Value, ${currency}` } : null,

@@ -5,6 +5,7 @@ import { type Exact, printMoney, printShare, shareText, toDecimal } from "@/lib/
 import { dishFigures, priceAtTarget } from "@/lib/menu";
 import { basedOn } from "@/lib/store";
 import { PriceForm } from "@/components/dish/DishForms";
+import { RestsOnBorrowed } from "@/components/figure/Borrowed";
 import { Missing } from "@/components/figure/Missing";
 import { PageTop } from "@/components/sheet/PageTop";
 import { targetText } from "../../../change-flow/ripple-view";
@@ -41,6 +42,7 @@ export default async function PriceDish({ params }: Params) {
             {figures.gross !== null && figures.foodCost !== null && figures.contribution !== null && figures.plateCost.missing.length === 0
               && <> At {printMoney(figures.gross, kitchen)} on the menu the food is {printShare(figures.foodCost, kitchen)} % of the {taxed ? "net price" : "price"} and {printMoney(figures.contribution, kitchen)} is left over.</>}
             {asked !== null && <> At {printMoney(asked.gross, kitchen)} it would stand at its target of {targetText(figures, kitchen)}.</>}
+            <RestsOnBorrowed borrowed={figures.plateCost.borrowed} />
           </>
         )} />
       <PriceForm action={priceDish} basedOn={basedOn(live, [{ kind: "menuPrice", id }])} recordLabel="Record this price" hidden={{ id }} kitchenTarget={typed(kitchen.target)} kitchenTax={typed(kitchen.taxRate)}

@@ -2,12 +2,13 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
-import { type Book, isDay } from "@/lib/book";
+import { isDay } from "@/lib/book";
 import { type Cascade, type Explanation, NODE_KINDS, type NodeRef, compile, explain } from "@/lib/cascade";
-import { UNITS, oneOf, printDay, printFactor, printMoney, printQuantity, printShare, quantityText } from "@/lib/measure";
+import { UNITS, good, oneOf, printDay, printFactor, printMoney, printQuantity, printShare, quantityText, toDecimal } from "@/lib/measure";
 import { explainDish } from "@/lib/menu";
 import { DateField, Button } from "@/components/form";
 import { ExplanationLedger, RecordedBy, behindWords } from "@/components/explanation/ExplanationLedger";
+import { RestsOnBorrowed } from "@/components/figure/Borrowed";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { MissingWords } from "@/components/figure/Missing";
 import { PageTop } from "@/components/sheet/PageTop";
@@ -34,7 +35,12 @@ export default async function FigurePage({ params, searchParams }: {
   const { store, kitchenId, live, kitchen } = await openKitchen("see money");
   const wanted = (await searchParams)["on"];
   const on = typeof wanted === "string" && isDay(wanted) && wanted !== live.today ? wanted : null;
-  const cascade = on === null ? live.cascade : compiled(await store.bookAsOf(kitchenId, { on }));
+  const costed = on === null ? good(live.cascade) : compile(await store.bookAsOf(kitchenId, { on }));
+  if (!costed.ok) {
+    // A day gone by is looked at as it was filled in since, and may hold what no change of today could make.
+    return <PageTop title="That day has no costs" answer={<>{costed.problems[0]?.sentence} Recorded since for {printDay(on ?? live.today, kitchen)}, it cannot be costed. <Link href={figureHref(ref)}>See it today</Link></>} />;
+  }
+  const cascade = costed.value;
   const explanation = explain(cascade, ref);
   if (explanation === null) {
     if (on === null) notFound();
@@ -46,7 +52,7 @@ export default async function FigurePage({ params, searchParams }: {
       <PageTop title={<>{explanation.name} costs {explanation.cost.missing.length > 0 && "at least "}{costText(explanation.cost, kitchen)}</>}
         trail={[{ name: place, href: placeHref }, { name: explanation.name, href: `${OWN[kind]}/${encodeURIComponent(ref.id)}` }]}
         of={<>standard on {printDay(on ?? live.today, kitchen)} · {on === null ? <a href="#another-day">as it stood on another day</a> : <Link href={figureHref(ref)}>as it stands today</Link>}</>}
-        answer={<Sentence explanation={explanation} kitchen={kitchen} past={on !== null} />} />
+        answer={<><Sentence explanation={explanation} kitchen={kitchen} past={on !== null} />{explanation.cost.borrowed.some((cut) => cut.id !== ref.id) && <RestsOnBorrowed borrowed={explanation.cost.borrowed} />}</>} />
       <ExplanationLedger explanation={explanation} kitchen={kitchen} currency={currencySign(kitchen)} on={on} />
       {explanation.costOf.length > 0 && kind !== "spec" && <p>{explanation.costOf.map((one, index) => <span key={one.quantity.unit}>{index > 0 && " · "}{quantityText(one.quantity, kitchen)} costs <strong>{printMoney(one.amount, kitchen, { places: one.amount.abs().lt("0.1") ? 4 : undefined })}</strong></span>)}</p>}
       <About explanation={explanation} cascade={cascade} kitchen={kitchen} />
@@ -59,12 +65,6 @@ export default async function FigurePage({ params, searchParams }: {
   );
 }
 
-function compiled(book: Book): Cascade {
-  const cascade = compile(book);
-  if (!cascade.ok) throw new Error(`expected the recorded book of ${book.on} to compile`);
-  return cascade.value;
-}
-
 function Sentence({ explanation, kitchen, past }: { readonly explanation: Explanation; readonly kitchen: Kitchen; readonly past: boolean }) {
   const { about, cost } = explanation;
   if (cost.missing.length > 0) return <>This is a lower bound: <MissingWords missing={cost.missing} />.</>;
@@ -74,7 +74,7 @@ function Sentence({ explanation, kitchen, past }: { readonly explanation: Explan
       const billed = explanation.steps.find((step) => step.kind === "billed");
       const credits = explanation.steps.filter((step) => step.kind === "by-product").length;
       if (!billed?.amount || !billed.quantity || explanation.divisor === null) return null;
-      return <>{quantityText(billed.quantity, kitchen)} bought for {printMoney(billed.amount, kitchen)} at {past ? "that day’s" : "today’s"} price{credits > 0 && <>, less what the by-products are worth,</>} leaves {quantityText(explanation.divisor, kitchen)} usable.</>;
+      return <>{quantityText(billed.quantity, kitchen)} bought for {printMoney(billed.amount, kitchen)} at {past ? "that day’s" : "today’s"} price{credits > 0 && <>, less what the by-products are worth,</>} leaves {quantityText(explanation.divisor, kitchen)} usable{about.borrowed !== null && <>, by a borrowed yield of {printShare(toDecimal(about.borrowed.share), kitchen)} %</>}.</>;
     }
     case "spec": return about.costing === "whole" ? <>Portions counted whole from each piece, the end left over taken into account.</> : <>{quantityText(about.size, kitchen)} of {about.cutName}.</>;
     case "recipe": return <>A batch yields {about.yields.map((one) => quantityText(one, kitchen)).join(", or ")}.</>;
@@ -97,7 +97,8 @@ function About({ explanation, cascade, kitchen }: { readonly explanation: Explan
           </>
         )}
         {about.joint !== null && <p>The cost is shared among the usable parts {{ "sales-value": "by what each would cost bought ready trimmed", "net-realizable": "by what each would cost ready trimmed, less further work", weight: "by weight" }[about.joint.method]}: {about.joint.shares.map((part) => `${part.name} ${printShare(part.share, kitchen)} %`).join(", ")}.</p>}
-        <h2>Read from the scale</h2>
+        <h2>{about.borrowed === null ? "Read from the scale" : "Borrowed, not read from this kitchen’s scale"}</h2>
+        {about.borrowed !== null && <p>{printShare(toDecimal(about.borrowed.share), kitchen)} % usable of what is bought: {about.borrowed.what}. {about.borrowed.source}. Taken up on {printDay(about.borrowed.on, kitchen)}. A yield differs with the dealer, the season and the hand that cuts: a test of your own should replace it. <Link href={`/tests/new?${about.cut.of.kind}=${encodeURIComponent(about.cut.of.id)}`}>Record a test</Link></p>}
         {about.tests.map((told) => (
           <section key={told.test.id}>
             <h3><Link href={`/tests/${encodeURIComponent(told.test.id)}`}>Test of {printDay(told.test.on, kitchen)}</Link><span className="quiet">{told.dealerName !== null && <>, {told.dealerName}</>}{told.test.cutter !== "" && <>, cut by {told.test.cutter}</>}{told.provenance !== null && <>, recorded by {told.provenance.by}</>}</span></h3>
