@@ -43,7 +43,7 @@ export function makeHandler({ app, settings, log, dev = false, gone = () => null
     const policy = contentSecurity(nonce, { dev });
     const told = tell(log, request, answer, { requestId, address: caller.address });
 
-    for (const [name, value] of Object.entries(answerHeaders({ requestId, policy, scheme: caller.scheme }))) answer.setHeader(name, value);
+    for (const [name, value] of Object.entries(answerHeaders({ requestId, policy, scheme: caller.scheme, url: request.url }))) answer.setHeader(name, value);
 
     /** @param {Refusal} refusal */
     const refuse = (refusal) => {

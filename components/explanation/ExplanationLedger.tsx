@@ -22,7 +22,7 @@ export function ExplanationLedger({ explanation, kitchen, currency, on }: { read
   const rows: Row[] = [...steps.map((step): Row => ({ is: "step", step })), ...(steps.length > 1 || divisor !== null ? [{ is: "total" } as const] : []), ...(divisor !== null && explanation.ref.kind !== "item" ? [{ is: "divided" } as const] : [])];
   const ask = on === null ? "" : `?on=${on}`;
   const columns: readonly Column<Row>[] = [
-    { key: "name", head: HEAD[explanation.ref.kind], cell: (row) => nameCell(row, explanation, kitchen, ask) },
+    { key: "name", head: explanation.about.kind === "cut" && explanation.about.borrowed !== null ? "From the invoice and a borrowed yield" : HEAD[explanation.ref.kind], cell: (row) => nameCell(row, explanation, kitchen, ask) },
     { key: "quantity", head: "Quantity", figure: true, fold: "phone", label: "", cell: (row) => quantityCell(row, explanation, kitchen) },
     { key: "rate", head: `${currency} for one`, label: "at", figure: true, fold: "phone", cell: (row) => row.is === "step" && row.step.rate !== null ? <Figure of={{ figure: rateFigure(row.step.rate.amount, kitchen), unit: `/ ${UNITS[row.step.rate.per].one}` }} /> : "" },
     { key: "amount", head: currency, figure: true, width: 5.5, cell: (row) => amountCell(row, explanation, kitchen) },

@@ -103,6 +103,7 @@ test("a test of the house's own replaces it, and both are told", async ({ page }
   const ripple = await tryIt(page);
   await expect(ripple).toContainText("no longer on a borrowed yield of Beets, peeled");
   await page.getByRole("button", { name: "Record this test" }).click();
+  await expect(page).toHaveURL(/\/tests\/(?!new)/);
   await page.getByRole("link", { name: "Beets, peeled", exact: true }).first().click();
   await expect(answer(page)).toContainText("at a yield of 80.0 %");
   await page.getByText("A borrowed yield is on file, and not used").click();

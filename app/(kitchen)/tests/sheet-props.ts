@@ -2,6 +2,7 @@
 import { type Book, type Change, type Cut, type FactOf, type Origin, type PartValue, type TestKind, type TestPart, type YieldTest, costingQuote, quoteRate } from "@/lib/book";
 import { type Cascade, costOf } from "@/lib/cascade";
 import { type Exact, type Rate, baseFactor, kindOf, printDay, ratio } from "@/lib/measure";
+import { borrowedText } from "@/components/figure/Borrowed";
 import { missingText } from "@/components/figure/Missing";
 import type { Choice, ChoiceGroup, Values } from "@/components/form";
 import type { CutChoice } from "@/components/yield-test/AdoptFields";
@@ -92,7 +93,7 @@ function carriesIn(cascade: Cascade, cut: Cut, kitchen: FactOf["kitchen"]): stri
   const cost = costOf(cascade, { kind: "cut", id: cut.id });
   if (cost === null || cost.missing.length > 0) return `The net cost of ${cut.name} is carried in, once it is known: it still lacks ${cost === null ? "a yield test" : missingText(cost.missing)}.`;
   const { figure, unit } = printNodeCost(cost, kitchen);
-  return `Carries in the net cost of ${cut.name}, after its by-products: today ${figure} ${unit}.`;
+  return `Carries in the net cost of ${cut.name}, after its by-products: today ${figure} ${unit}${cost.borrowed.length === 0 ? "" : `, on a borrowed yield of ${borrowedText(cost.borrowed)}`}.`;
 }
 
 /** The dealer’s price now per pound or kilo, for the field of that day's price; "" where it is not known. */

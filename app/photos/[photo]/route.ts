@@ -13,12 +13,12 @@ export async function GET(request: Request, { params }: { readonly params: Promi
   const { photo } = await params;
   const jpeg = await open.store.readPhoto(open.kitchenId, photo);
   if (jpeg === null) return say(404, "There is no such photo in this kitchen.");
-  // What an id names never changes.
-  const headers = { "Cache-Control": "private, no-cache", ETag: `"${photo}"` };
+  // What an id names never changes. That it may be kept, and asked for again, app/server/answer-headers.mjs says.
+  const headers = { ETag: `"${photo}"` };
   if (request.headers.get("if-none-match") === headers.ETag) return new Response(null, { status: 304, headers });
-  return new Response(jpeg, { headers: { ...headers, "Content-Type": "image/jpeg", "X-Content-Type-Options": "nosniff", "Content-Disposition": "inline" } });
+  return new Response(jpeg, { headers: { ...headers, "Content-Type": "image/jpeg", "Content-Disposition": "inline" } });
 }
 
 function say(status: number, sentence: string): Response {
-  return new Response(`${sentence}\n`, { status, headers: { "Content-Type": "text/plain; charset=utf-8", "Cache-Control": "no-store" } });
+  return new Response(`${sentence}\n`, { status, headers: { "Content-Type": "text/plain; charset=utf-8" } });
 }

@@ -66,8 +66,8 @@ export default async function CutPage({ params, searchParams }: { readonly param
         ? borrowed === null && <p>No yield test stands behind this cut yet, so nobody knows what of {originName} is usable. <IfMay deed="record a test"><Link href={`/tests/new?${cut.of.kind}=${encodeURIComponent(cut.of.id)}`}>Record a test</Link></IfMay> and adopt it.</p>
         : <TestTable tests={tests} cut={cut} cascade={cascade} kitchen={kitchen} />}
       {tests.length > 0 && <p><Link href={`/cuts/${at}/tests`}>Tests behind {cut.name}</Link>: how they lie, how sure the yield is, which are left out.</p>}
-      <Adoption open={open} cut={cut} />
       <Borrowed open={open} cut={cut} asked={asked} />
+      <Adoption open={open} cut={cut} />
       {about?.repricing && <Repricing told={about.repricing} kitchen={kitchen} />}
       {cut.specification !== "" && <p>{cut.specification}</p>}
 

@@ -83,7 +83,7 @@ export default async function Test({ params, searchParams }: { readonly params: 
         </>
       )}
 
-      {result.cuts.map((cut) => <p key={cut.id}><Link href={`/cuts/${encodeURIComponent(cut.id)}/tests`}>Tests behind {cut.name}</Link></p>)}
+      {result.cuts.map((cut) => <p key={cut.id}>All of them side by side: <Link href={`/cuts/${encodeURIComponent(cut.id)}/tests`}>Tests behind {cut.name}</Link>.</p>)}
       {seesMoney && <StandsOnIt />}
 
       {test.note !== "" && <><h2>Note</h2><p>{test.note}</p></>}
