@@ -3,6 +3,7 @@ import type { Metadata } from "next";
 import { openAccess } from "@/lib/access";
 import { openStore } from "@/lib/store";
 import { Button, ButtonLink } from "@/components/form";
+import { SignOut } from "@/components/people/SignOut";
 import { PageTop } from "@/components/sheet/PageTop";
 import { needVisitor } from "../visit";
 import { goTo, signOut } from "./actions";
@@ -22,7 +23,7 @@ export default async function Kitchens() {
       <PageTop title="Kitchens" of={`Signed in as ${visitor.name}`}
         answer={named.length === 0 ? "You belong to no kitchen yet. Ask the owner of yours for an invitation." : named.length === 1 ? "You belong to one kitchen." : `You belong to ${named.length} kitchens. Each keeps its own book.`}>
         {mayOpen && <ButtonLink href="/kitchens/new" plain>Open another kitchen</ButtonLink>}
-        <form action={signOut}><Button type="submit" plain>Sign out</Button></form>
+        <SignOut action={signOut} />
       </PageTop>
       <ul className="plain-list">
         {named.map(({ kitchen, role }) => (

@@ -22,7 +22,8 @@ export default async function Block({ searchParams }: { readonly searchParams: P
   const { book } = live;
   const asked = await searchParams;
   const chosen = typeof asked["of"] === "string" ? asked["of"] : "";
-  const sheets = await store.sheetsUnderWay(kitchenId);
+  // A sheet whose test is in the book is done, also where the server stopped before it could say so.
+  const sheets = (await store.sheetsUnderWay(kitchenId)).filter(({ id }) => !book.shelves.test.has(id));
   return (
     <main className="sheet alone" id="page" tabIndex={-1}>
       <PageTop title="At the block" trail={[{ name: "Tests", href: "/tests" }]} of={`${kitchen.name} · ${printDay(live.today, kitchen)}`} answer="Take what is at hand. Each part is weighed one after another; what you key in is kept at once." />

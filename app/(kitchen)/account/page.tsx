@@ -1,7 +1,8 @@
 /** Somebody's own account: what they may do here, where they are signed in, their password. */
 import type { Metadata } from "next";
 import { DEEDS, type Deed, ROLE_WORDS, openAccess } from "@/lib/access";
-import { Button, ButtonLink, PlainForm, TextField } from "@/components/form";
+import { ButtonLink, PlainForm, TextField } from "@/components/form";
+import { SignOut } from "@/components/people/SignOut";
 import { PageTop } from "@/components/sheet/PageTop";
 import { signOut } from "../../kitchens/actions";
 import { printMoment } from "../moment";
@@ -19,7 +20,7 @@ export default async function Account() {
     <>
       <PageTop title={visitor.name} of={`signs in as ${visitor.username}`} answer={<>In {kitchen.name} you are <strong>{standing.role}</strong>: {ROLE_WORDS[standing.role]}.</>}>
         <ButtonLink href="/kitchens" plain>My kitchens</ButtonLink>
-        <form action={signOut}><Button type="submit" plain>Sign out</Button></form>
+        <SignOut action={signOut} />
       </PageTop>
       <p>You may: {deeds.join("; ")}.</p>
       <section aria-labelledby="password">

@@ -30,7 +30,7 @@ export default async function SheetResult({ params }: { readonly params: Promise
   const answer = await store.readSheet(kitchenId, id);
   const sheet = answer === null ? null : blockSheet(answer.entries);
   if (answer === null || sheet === null || sheet.about === null) notFound();
-  if (answer.recordedChange !== null && book.shelves.test.has(id)) redirect(`/tests/${encodeURIComponent(id)}`);
+  if (book.shelves.test.has(id)) redirect(`/tests/${encodeURIComponent(id)}`);
   const { about } = sheet;
   const of = originIn(about.of);
   const name = factName(book, of.kind, of.id);
