@@ -17,6 +17,7 @@ export const TERMS = {
   discard: { word: "Discard", meaning: "A part worth nothing. It is weighed all the same: it explains the yield." },
   "loss in cutting": { word: "Loss in cutting", meaning: "What the weighed parts do not account for. It is worked out, never typed.", formula: "billed − usable − every other part" },
   yield: { word: "Yield", meaning: "Usable weight as a share of the billed weight. Buy with the yield; cost with the factor.", formula: "usable ÷ billed" },
+  "borrowed yield": { word: "Borrowed yield", meaning: "A yield that others measured and published, standing in until this house has a test of its own. Every cost that rests on it says so.", formula: "cost = price ÷ yield" },
   "cost per usable pound": { word: "Cost per usable pound", meaning: "What was paid, less what the by-products are worth, over what is usable.", formula: "(weight × price − by-products) ÷ usable weight" },
   "cost factor": { word: "Cost factor", meaning: "Cost per usable pound over the dealer’s price. A new price times the factor is the new cost, if by-products move with the price.", formula: "cost per usable pound ÷ dealer’s price" },
   "portion spec": { word: "Portion spec", meaning: "A cut at a size, with how far a portion may be off it." },

@@ -7,6 +7,7 @@ import { costOf } from "@/lib/cascade";
 import { printDay, printShare, quantityText, ratio } from "@/lib/measure";
 import { type Revision, basedOn, newId } from "@/lib/store";
 import { ChangeForm } from "@/components/change/ChangeForm";
+import { RestsOnBorrowed } from "@/components/figure/Borrowed";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { ButtonLink } from "@/components/form";
 import { IfMay } from "@/components/kitchen/IfMay";
@@ -64,7 +65,7 @@ export default async function Test({ params, searchParams }: { readonly params: 
           <ResultNotes view={view} />
           <h2>The form</h2>
           {seesMoney && carried !== null && (
-            <p>Carries in the net cost of <Link href={`/cuts/${encodeURIComponent(test.of.id)}`}>{name}</Link>, after its by-products: {carried.missing.length > 0 && "at least "}<Figure of={printNodeCost(carried, kitchen)} href={figureHref(test.of)} label={`What ${name} costs`} />.</p>
+            <p>Carries in the net cost of <Link href={`/cuts/${encodeURIComponent(test.of.id)}`}>{name}</Link>, after its by-products: {carried.missing.length > 0 && "at least "}<Figure of={printNodeCost(carried, kitchen)} href={figureHref(test.of)} label={`What ${name} costs`} />.<RestsOnBorrowed borrowed={carried.borrowed} /></p>
           )}
           <ResultLedger view={view} />
           {result.cooking !== null && (
