@@ -58,8 +58,8 @@ export default async function People() {
         <Table caption={`The last ${record.length} entries, newest first`} rows={record} rowKey={({ no }) => String(no)} columns={[
           { key: "at", head: "When", cell: ({ at }) => printMoment(at, kitchen) },
           { key: "by", head: "Who", fold: "phone", label: "by", cell: ({ by }) => by },
-          { key: "what", head: "What", width: 9, cell: ({ what, whom }) => `${what}${what === "opened the kitchen" || what === "joined" || what === "set a new password" ? "" : `: ${whom}`}` },
-          { key: "change", head: "Before → after", fold: "phone", label: "", cell: ({ before, after }) => before === null && after === null ? "" : `${before ?? "nobody here"} → ${after ?? "nobody here"}` },
+          { key: "what", head: "What", width: 12, cell: ({ what, whom }) => `${what}${what === "opened the kitchen" || what === "joined" || what === "set a new password" ? "" : `: ${whom}`}` },
+          { key: "change", head: "Before → after", fold: "narrow", label: "", cell: ({ before, after }) => before === null && after === null ? "" : `${before ?? "nobody here"} → ${after ?? "nobody here"}` },
         ]} />
       </section>
     </>

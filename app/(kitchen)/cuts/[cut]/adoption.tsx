@@ -26,7 +26,7 @@ export async function Adoption({ open, cut }: { readonly open: OpenKitchen; read
           It stands on {cut.testIds.length === 1 ? "this test" : "these tests"} since {printDay(adoption.since.validFrom, kitchen)}, recorded by {adoption.since.by} in <Link href={`/record/${adoption.since.changeNo}`}>change {adoption.since.changeNo}</Link>{adoption.since.why !== "" && <>: {adoption.since.why}</>}.
         </p>
       )}
-      {adoption !== null && <Back adoption={adoption} />}
+      {adoption !== null && cut.testIds.length > 0 && <Back adoption={adoption} />}
       {waiting.map((one) => (
         <div key={one.revision}>
           <p>From {printDay(one.validFrom, kitchen)} it will stand on {one.after === null ? "no test: it leaves the book" : `${one.after.testIds.length} ${one.after.testIds.length === 1 ? "test" : "tests"}`}, by itself.</p>
@@ -54,7 +54,7 @@ export async function Adoption({ open, cut }: { readonly open: OpenKitchen; read
           <summary>Take it back</summary>
           {!back.ok ? back.problems.map(({ sentence }) => <p key={sentence}>{sentence}</p>) : (
             <>
-              <p>{back.value.testIds.length === 0 ? "Before that no test stood behind it, so its yield would be unknown again." : `It would stand again on ${days.length === 1 ? "the test" : "the tests"} of ${days.join(" and ")}, as before.`}</p>
+              <p>{back.value.testIds.length === 0 ? (cut.borrowed === null ? "Before that no test stood behind it, so its yield would be unknown again." : "Before that no test stood behind it, so it would be costed by its borrowed yield again.") : `It would stand again on ${days.length === 1 ? "the test" : "the tests"} of ${days.join(" and ")}, as before.`}</p>
               {of.later.length > 0 && (
                 <p>Something else was changed since: {of.later.map((one, index) => <span key={one.revision}>{index > 0 && ", "}{one.by} in <Link href={`/record/${one.changeNo}`}>change {one.changeNo}</Link></span>)}. {put.length === 0 ? "That stays as it is." : `Put back with the tests: ${put.join("; ")}. Anything else stays as it is.`}</p>
               )}
