@@ -152,7 +152,9 @@ export function BlockPage({ sheetId, start, name, dealers, usual }: BlockPagePro
     }
   };
 
-  const onKey = (key: Key): void => { setAsked(null); setText((old) => press(old, key, mark)); };
+  // A key of the screen takes the focus; it goes back to the figure, so that a real keyboard goes on from there.
+  const refocus = (): void => field.current?.focus({ preventScroll: true });
+  const onKey = (key: Key): void => { setAsked(null); setText((old) => press(old, key, mark)); refocus(); };
   const onKeyDown = (event: KeyboardEvent<HTMLInputElement>): void => {
     if (event.ctrlKey || event.metaKey || event.altKey) return;
     const { key } = event;
@@ -249,7 +251,7 @@ export function BlockPage({ sheetId, start, name, dealers, usual }: BlockPagePro
         </div>
       </div>
       <p className="visually-hidden" role="status">{said}</p>
-      <Keypad units={[large, small]} mark={mark} go={aside === "tub" ? "Use this tub" : done ? "Result" : byPiece ? (text === "" && stop.readings.length > 0 ? "Next part" : "Next piece") : stops.filter(({ readings, none }) => readings.length === 0 && none === null).length <= 1 ? "Finish" : "Next part"} onKey={onKey} onUndo={undo} onGo={go} />
+      <Keypad units={[large, small]} mark={mark} go={aside === "tub" ? "Use this tub" : done ? "Result" : byPiece ? (text === "" && stop.readings.length > 0 ? "Next part" : "Next piece") : stops.filter(({ readings, none }) => readings.length === 0 && none === null).length <= 1 ? "Finish" : "Next part"} onKey={onKey} onUndo={() => { undo(); refocus(); }} onGo={() => { go(); refocus(); }} />
     </main>
   );
 
