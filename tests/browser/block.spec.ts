@@ -167,6 +167,7 @@ test("slips are asked about and never put right by themselves; undo and again", 
 });
 
 test("a tub is taken off and remembered; pieces are counted; none today; a figure with two readings is asked about", async ({ page }) => {
+  test.setTimeout(120_000);
   await demoKitchen(page, "Block cook");
   await begin(page);
   await keyIn(page, "1 3 lb 8");
@@ -223,6 +224,7 @@ test("a real keyboard does as well, and the page says nothing is keyed in", asyn
 });
 
 test("a cook who sees no money records a test and is told how it compares", async ({ page, browser, app }) => {
+  test.setTimeout(180_000);
   await demoKitchen(page, "Block cook");
   const context = await browser.newContext({ baseURL: app.url });
   const cook = await context.newPage();
