@@ -10,6 +10,9 @@ export interface PlainForm {
   readonly done: (told: string, link?: string) => PlainState;
 }
 
+/** Told by an action that needs somebody signed in. */
+export const SIGNED_OUT: Problem = { path: "", code: "signed-out", sentence: "You are not signed in any more. Sign in, then try again." };
+
 const SECRET = /password|^now$|^next$/i;
 
 export function readPlainForm(sent: FormData): PlainForm {

@@ -2,20 +2,16 @@
 "use server";
 import { refresh } from "next/cache";
 import { openKitchen } from "../(kitchen)/open-kitchen";
+import { readPlainForm } from "../read-plain-form";
 
 export async function removePhoto(formData: FormData): Promise<void> {
   const { store, kitchenId, visitor } = await openKitchen("record a test");
-  await store.removePhoto(kitchenId, photoIn(formData), { name: visitor.name, personId: visitor.personId });
+  await store.removePhoto(kitchenId, readPlainForm(formData).text("photo"), visitor);
   refresh();
 }
 
 export async function putBackPhoto(formData: FormData): Promise<void> {
   const { store, kitchenId } = await openKitchen("record a test");
-  await store.putBackPhoto(kitchenId, photoIn(formData));
+  await store.putBackPhoto(kitchenId, readPlainForm(formData).text("photo"));
   refresh();
-}
-
-function photoIn(formData: FormData): string {
-  const id = formData.get("photo");
-  return typeof id === "string" ? id : "";
 }

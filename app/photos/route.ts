@@ -22,7 +22,7 @@ export async function POST(request: NextRequest): Promise<NextResponse> {
   const photo = form.get("photo");
   const { store, kitchenId, visitor } = open;
   const sent = photo instanceof File ? new Uint8Array(await photo.arrayBuffer()) : new Uint8Array();
-  const kept = await store.addPhoto(kitchenId, testId, { name: visitor.name, personId: visitor.personId }, { sent, caption: text("caption") });
+  const kept = await store.addPhoto(kitchenId, testId, visitor, { sent, caption: text("caption") });
   const problem = kept.ok ? undefined : kept.problems[0];
   if (byScript) return problem === undefined ? NextResponse.json({}) : say(400, problem.sentence);
   const at = encodeURIComponent(testId);

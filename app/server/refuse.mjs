@@ -19,6 +19,12 @@ const reading = ["GET", "HEAD"];
 const changing = ["POST", "PUT", "PATCH", "DELETE"];
 
 /**
+ * Files and questions of machines. The framework keeps its answers for some of these, whoever asked: what it would say to
+ * a POST it went on saying to everybody.
+ */
+const onlyRead = /^\/(?:_next\/|icon\.svg|favicon\.ico|block-worker\.js|healthz|readyz)/;
+
+/**
  * Routes that take no cookie but a key of their own in the Authorization header would stand here: a page elsewhere
  * cannot make a browser send one, so they need not come from our pages. There are none yet.
  * @type {readonly RegExp[]}
@@ -31,16 +37,18 @@ const withAKeyOfTheirOwn = [];
  * @returns {Refusal | null}
  */
 export function refusalOf(request, caller) {
-  return againstMethod(request.method ?? "") ?? againstAddress(request.url ?? "") ?? againstHost(caller) ?? againstStranger(request, caller);
+  return againstMethod(request.method ?? "", request.url ?? "") ?? againstAddress(request.url ?? "") ?? againstHost(caller) ?? againstStranger(request, caller);
 }
 
 /**
  * @param {string} method
+ * @param {string} url
  * @returns {Refusal | null}
  */
-function againstMethod(method) {
-  if (reading.includes(method) || changing.includes(method)) return null;
-  return { status: 405, code: "method", title: "That cannot be done here", sentence: `The request’s method is not one that this app answers.`, headers: { Allow: [...reading, ...changing].join(", ") } };
+function againstMethod(method, url) {
+  const answered = onlyRead.test(url) ? reading : [...reading, ...changing];
+  if (answered.includes(method)) return null;
+  return { status: 405, code: "method", title: "That cannot be done here", sentence: `The request’s method is not one that this app answers.`, headers: { Allow: answered.join(", ") } };
 }
 
 /**

@@ -18,9 +18,10 @@ import { AboutSheet, AddPart, AskScale, NoteSheet } from "./Asides";
 import { Balance } from "./Balance";
 import { BlockCautions } from "./BlockCautions";
 import { Keypad } from "./Keypad";
-import { rememberTub, rememberScale, rememberedScale, rememberedTubs } from "./remembered";
+import { rememberScale, rememberTub, rememberedScale, useRememberedTubs } from "./remembered";
 import { type Key, asRead, pieces, press, unitKeys } from "./typed-weight";
 import { useSheet } from "./use-sheet";
+import { WeighedRows } from "./WeighedRows";
 import "./block.css";
 
 export interface BlockPageProps {
@@ -45,7 +46,7 @@ export function BlockPage({ sheetId, start, name, dealers, usual }: BlockPagePro
   const [text, setText] = useState("");
   const [asked, setAsked] = useState<{ readonly sentence: string; readonly choices: readonly ScaleChoice[] } | null>(null);
   const [aside, setAside] = useState<Aside>(null);
-  const [tubs, setTubs] = useState<readonly Quantity[]>([]);
+  const tubs = useRememberedTubs();
   const [tub, setTub] = useState<Quantity | null>(null);
   const [byPiece, setByPiece] = useState(false);
   const [said, setSaid] = useState("");
@@ -61,8 +62,7 @@ export function BlockPage({ sheetId, start, name, dealers, usual }: BlockPagePro
   const done = stop === null;
   const labelOf = (weighing: Weighing): string => sheet.parts.find(({ key }) => key === weighing.key)?.name ?? wholeName(weighing.key, about?.test ?? "butcher");
 
-  // How this device's scale reads and what its tubs weigh is remembered from the last test.
-  useEffect(() => { setTubs(rememberedTubs()); }, []);
+  // How this device's scale reads is remembered from the last test.
   const askScale = about !== null && about.scale === null;
   useEffect(() => {
     const known = rememberedScale();
@@ -107,7 +107,7 @@ export function BlockPage({ sheetId, start, name, dealers, usual }: BlockPagePro
   };
 
   const takeTub = (weight: Quantity): void => {
-    setTubs(rememberTub(weight));
+    rememberTub(weight);
     setTub(weight);
     setText("");
     setAsked(null);
@@ -175,7 +175,7 @@ export function BlockPage({ sheetId, start, name, dealers, usual }: BlockPagePro
 
   const echo = echoOf(text, scale, tub, habits);
   const usualHere = stop === null || weighed === null ? null : usualWeight(usual, stop.key, weighed.billed);
-  const rows = stops.filter(({ key, readings, none }) => (readings.length > 0 || none !== null) && key !== "@billed");
+  const rows = stops.filter(({ readings, none }) => readings.length > 0 || none !== null);
   const billed = weightOf(sheet.wholes["@billed"], habits);
   const closed = kept.recordedChange !== null || kept.putAway;
   return (
@@ -232,13 +232,8 @@ export function BlockPage({ sheetId, start, name, dealers, usual }: BlockPagePro
         )}
 
         <div className="done">
-          <table>
-            <caption className="visually-hidden">Weighed so far</caption>
-            <tbody>
-              {billed !== null && <Row weighing={sheet.wholes["@billed"]} name={labelOf(sheet.wholes["@billed"])} />}
-              {rows.map((row) => <Row key={row.key} weighing={row} name={labelOf(row)} />)}
-            </tbody>
-          </table>
+          <WeighedRows habits={habits} current={current.key} rows={rows.map((weighing) => ({ weighing, name: labelOf(weighing) }))}
+            onPick={(key, doing) => { setChosen({ key, doing }); setText(""); setAsked(null); }} />
           <div className="aside" role="group" aria-label="This part">
             {stop !== null && !WHOLES.some((whole) => whole === stop.key) && stop.readings.length === 0 && <button type="button" className="btn plain" onClick={() => { keeper.add({ kind: "none", key: stop.key }); setText(""); setAsked(null); setChosen(null); }}>None today</button>}
             {stop !== null && <button type="button" className="btn plain" aria-pressed={byPiece} onClick={() => { setByPiece(!byPiece); if (byPiece) setChosen(null); }}>{byPiece ? "✓ Piece by piece" : "Piece by piece"}</button>}
@@ -254,18 +249,6 @@ export function BlockPage({ sheetId, start, name, dealers, usual }: BlockPagePro
       <Keypad units={[large, small]} mark={mark} go={aside === "tub" ? "Use this tub" : done ? "Result" : byPiece ? (text === "" && stop.readings.length > 0 ? "Next part" : "Next piece") : stops.filter(({ readings, none }) => readings.length === 0 && none === null).length <= 1 ? "Finish" : "Next part"} onKey={onKey} onUndo={() => { undo(); refocus(); }} onGo={() => { go(); refocus(); }} />
     </main>
   );
-
-  function Row({ weighing, name: rowName }: { readonly weighing: Weighing; readonly name: string }) {
-    const weight = weightOf(weighing, habits);
-    return (
-      <tr aria-current={weighing.key === current.key ? "true" : undefined}>
-        <th scope="row">{rowName}{weighing.readings.length > 1 && <small className="quiet"> {weighing.readings.length} {weighing.readings.every(({ piece }) => piece) ? "pieces" : "goes"}</small>}</th>
-        <td className="n">{weight === null ? "none today" : weight.ok ? quantityText(weight.value, habits) : "?"}</td>
-        <td className="n"><button type="button" className="link" aria-label={`Weigh more of ${rowName}`} onClick={() => { setChosen({ key: weighing.key, doing: "more" }); setText(""); setAsked(null); }}>more</button></td>
-        <td className="n"><button type="button" className="link" aria-label={`Weigh ${rowName} again`} onClick={() => { setChosen({ key: weighing.key, doing: "again" }); setText(""); setAsked(null); }}>again</button></td>
-      </tr>
-    );
-  }
 }
 
 function wholeName(key: string, kind: keyof typeof KINDS): string {

@@ -1,4 +1,9 @@
-/** What this device remembers between tests: how its scale reads, and what the tubs beside it weigh. */
+/**
+ * What this device remembers between tests: how its scale reads, and what the tubs beside it weigh. Where the browser
+ * keeps nothing it is remembered as long as the page is open.
+ */
+"use client";
+import { useMemo, useSyncExternalStore } from "react";
 import { type Quantity, SCALE_READINGS, type ScaleReading } from "@/lib/measure";
 
 const SCALE = "trimledger scale";
@@ -14,27 +19,44 @@ export function rememberScale(scale: ScaleReading): void {
   write(SCALE, scale);
 }
 
-/** The tub used last comes first. */
-export function rememberedTubs(): readonly Quantity[] {
+/** The tubs of this device, the one used last first. */
+export function useRememberedTubs(): readonly Quantity[] {
+  const text = useSyncExternalStore(onChange, () => read(TUBS), () => null);
+  return useMemo(() => tubsIn(text), [text]);
+}
+
+export function rememberTub(tub: Quantity): void {
+  const tubs = [tub, ...tubsIn(read(TUBS)).filter((other) => other.amount !== tub.amount || other.unit !== tub.unit)];
+  write(TUBS, JSON.stringify(tubs.slice(0, MOST_TUBS)));
+}
+
+function tubsIn(text: string | null): readonly Quantity[] {
   try {
-    const tubs: unknown = JSON.parse(read(TUBS) ?? "[]");
+    const tubs: unknown = JSON.parse(text ?? "[]");
     return Array.isArray(tubs) ? (tubs as Quantity[]).filter((tub) => typeof tub?.amount === "string" && typeof tub.unit === "string").slice(0, MOST_TUBS) : [];
   } catch {
     return [];
   }
 }
 
-export function rememberTub(tub: Quantity): readonly Quantity[] {
-  const tubs = [tub, ...rememberedTubs().filter((other) => other.amount !== tub.amount || other.unit !== tub.unit)].slice(0, MOST_TUBS);
-  write(TUBS, JSON.stringify(tubs));
-  return tubs;
+/** What the browser would not keep. */
+const unkept = new Map<string, string>();
+const listeners = new Set<() => void>();
+
+function onChange(changed: () => void): () => void {
+  listeners.add(changed);
+  window.addEventListener("storage", changed);
+  return () => {
+    listeners.delete(changed);
+    window.removeEventListener("storage", changed);
+  };
 }
 
 function read(key: string): string | null {
   try {
-    return window.localStorage.getItem(key);
+    return window.localStorage.getItem(key) ?? unkept.get(key) ?? null;
   } catch {
-    return null;
+    return unkept.get(key) ?? null;
   }
 }
 
@@ -42,6 +64,7 @@ function write(key: string, text: string): void {
   try {
     window.localStorage.setItem(key, text);
   } catch {
-    // remembered next time
+    unkept.set(key, text);
   }
+  for (const changed of listeners) changed();
 }

@@ -63,7 +63,7 @@ export async function belongsBeyond(tx: Transaction, by: Visitor, personId: stri
   return theirs.some(({ kitchenId }) => !owned.some((one) => one.kitchenId === kitchenId));
 }
 
-const NOT_HERE = bad("", "not-here", "That person does not belong to this kitchen any more.");
+export const NOT_HERE = bad("", "not-here", "That person does not belong to this kitchen any more.");
 const LAST_OWNER = bad("role", "last-owner", "This is the only owner of the kitchen. Make somebody else an owner first.");
 
 async function isLastOwner(tx: Transaction, kitchenId: string, role: Role): Promise<boolean> {

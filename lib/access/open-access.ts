@@ -7,7 +7,7 @@ import { type Clock, type Database, type Store, appDatabase, openStore, systemCl
 import type { Access, Caller, Cookie, SignIn, Visitor } from "./contract";
 import { becomeFounder, readInstallation } from "./installation";
 import { LINK_OVER, linkBehind, makeLink, openLinks, useLink, withdrawLink } from "./links";
-import { addMember, belongsBeyond, findMember, kitchensOf, lockPerson, membersOf, removeMember, setStanding, standingIn } from "./members";
+import { NOT_HERE, addMember, belongsBeyond, findMember, kitchensOf, lockPerson, membersOf, removeMember, setStanding, standingIn } from "./members";
 import { NAME, NAME_TAKEN, checkPerson, insertPerson, signInName } from "./new-person";
 import { hashPassword, passwordProblems, verifyPassword } from "./password";
 import { lockPeople, readPeopleRecord, writePeopleEntry } from "./people-record";
@@ -67,7 +67,7 @@ export async function makeAccess(database: Database, store: Store, { secure = fa
       return founderId === personId || (await kitchensOf(database, personId)).some(({ role }) => role === "owner");
     },
     openKitchen: async (visitor, kitchen, entries = [], why = "") => {
-      const opened = await store.openKitchen(kitchen, { name: visitor.name, personId: visitor.personId }, entries, why, async (tx, kitchenId) => {
+      const opened = await store.openKitchen(kitchen, visitor, entries, why, async (tx, kitchenId) => {
         await addMember(tx, kitchenId, visitor.personId, { role: "owner", seesMoney: true }, now());
         await writePeopleEntry(tx, { kitchenId, at: now(), by: visitor, what: "opened the kitchen", whom: visitor, after: { role: "owner", seesMoney: true } });
       });
@@ -91,7 +91,7 @@ export async function makeAccess(database: Database, store: Store, { secure = fa
     linkToNewPassword: (by, kitchenId, personId) => database.transaction(async (tx) => {
       await lockPeople(tx, kitchenId);
       const member = await findMember(tx, kitchenId, personId);
-      if (member === null) return bad("", "not-here", "That person does not belong to this kitchen any more.");
+      if (member === null) return NOT_HERE;
       await lockPerson(tx, personId);
       if (await belongsBeyond(tx, by, personId)) return bad("", "of-another-kitchen", `${member.name} belongs to another kitchen too, and a new password would open that one as well. Only somebody who owns both can give this link.`);
       return good({ token: await makeLink(tx, by, kitchenId, { ...member, purpose: "new password" }, now()) });
@@ -180,7 +180,7 @@ async function signIn(database: Database, clock: Clock, library: SignInLibrary, 
   if (password === "") return bad("password", "missing", "Give your password.");
   const whom: readonly Throttled[] = [{ kind: "account", of: name }, { kind: "address", of: caller.address }];
   const wait = await countAttempt(database, clock, whom);
-  if (wait > 0) return bad("", "too-many", `There have been too many tries. Try again in ${waitWords(wait)}.`);
+  if (wait > 0) return tooMany(wait);
   if (name.length > 200 || password.length > 1000) return WRONG;
   try {
     const cookies = await signInAs(library, { username: name, password }, caller);
@@ -191,6 +191,8 @@ async function signIn(database: Database, clock: Clock, library: SignInLibrary, 
     throw error;
   }
 }
+
+const tooMany = (wait: number): ReturnType<typeof bad> => bad("", "too-many", `There have been too many tries. Try again in ${waitWords(wait)}.`);
 
 const WRONG = bad("password", "wrong", "That name and password do not go together. Mind capital letters in the password; if it is forgotten, the kitchen’s owner can give you a link to a new one.");
 
@@ -210,7 +212,7 @@ async function changePassword(
 ): Promise<Checked<null>> {
   const whom: readonly Throttled[] = [{ kind: "account", of: visitor.username }, { kind: "address", of: caller.address }];
   const wait = await countAttempt(database, clock, whom);
-  if (wait > 0) return bad("", "too-many", `There have been too many tries. Try again in ${waitWords(wait)}.`);
+  if (wait > 0) return tooMany(wait);
   const credential = await database.prisma.credential.findFirst({ where: { userId: visitor.personId, providerId: "credential" } });
   if (!credential?.password || !await verifyPassword({ hash: credential.password, password: now })) return bad("now", "wrong", "That is not your password now.");
   await forgiveAttempt(database, clock, whom);

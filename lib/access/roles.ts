@@ -47,6 +47,11 @@ export function may({ role, seesMoney }: Standing, deed: Deed): boolean {
   return (DEEDS[deed] as readonly Role[]).includes(role);
 }
 
+/** All that somebody may do. */
+export function deedsOf(standing: Standing): readonly Deed[] {
+  return (Object.keys(DEEDS) as Deed[]).filter((deed) => may(standing, deed));
+}
+
 /** The deed that recording a fact of each kind is. */
 const RECORDING: Readonly<Record<FactKind, Deed>> = {
   kitchen: "change the kitchen",

@@ -20,7 +20,11 @@ export interface Throttled {
   readonly of: string;
 }
 
-const keyOf = ({ kind, of }: Throttled): string => createHash("sha256").update(`${kind}\n${of}`).digest("base64url");
+/** With their keys, in a fixed order, so that two attempts at once never wait for each other. */
+function keyed(whom: readonly Throttled[]): readonly (Throttled & { readonly key: string })[] {
+  const keyOf = ({ kind, of }: Throttled): string => createHash("sha256").update(`${kind}\n${of}`).digest("base64url");
+  return whom.map((one) => ({ ...one, key: keyOf(one) })).sort((a, b) => (a.key < b.key ? -1 : 1));
+}
 
 /** Milliseconds to wait after so many failures. */
 export function waitAfter(kind: keyof typeof FREE, failures: number): number {
@@ -36,10 +40,8 @@ export async function countAttempt(database: Database, clock: Clock, whom: reado
   return database.transaction(async (tx) => {
     const now = clock.now();
     let wait = 0;
-    // In a fixed order, so that two attempts at once never wait for each other.
-    const keyed = whom.map((one) => ({ ...one, key: keyOf(one) })).sort((a, b) => (a.key < b.key ? -1 : 1));
     const counted: { readonly key: string; readonly kind: keyof typeof FREE; readonly failures: number }[] = [];
-    for (const { key, kind } of keyed) {
+    for (const { key, kind } of keyed(whom)) {
       await tx.$executeRaw`
         INSERT INTO sign_in_attempt (key, failures, since, until) VALUES (${key}, 0, ${iso(now)}::timestamptz, ${iso(now)}::timestamptz)
         ON CONFLICT (key) DO NOTHING`;
@@ -64,8 +66,7 @@ export async function countAttempt(database: Database, clock: Clock, whom: reado
 /** The attempt was right: the account's count begins anew, the address gets its attempt back. */
 export async function forgiveAttempt(database: Database, clock: Clock, whom: readonly Throttled[]): Promise<void> {
   await database.transaction(async (tx) => {
-    const keyed = whom.map((one) => ({ ...one, key: keyOf(one) })).sort((a, b) => (a.key < b.key ? -1 : 1));
-    for (const { kind, key } of keyed) {
+    for (const { kind, key } of keyed(whom)) {
       if (kind === "account") await tx.$executeRaw`DELETE FROM sign_in_attempt WHERE key = ${key}`;
       else await tx.$executeRaw`UPDATE sign_in_attempt SET failures = greatest(failures - 1, 0), until = ${iso(clock.now())}::timestamptz WHERE key = ${key}`;
     }

@@ -36,6 +36,11 @@ export function costingQuote(book: Book, itemId: string): Quote | null {
   return newest;
 }
 
+/** Whose goods an item is costed as: the dealer of its costing quote, else whom it is bought from; null where neither is known. */
+export function boughtFrom(book: Book, itemId: string): string | null {
+  return costingQuote(book, itemId)?.dealerId ?? book.shelves.item.get(itemId)?.dealerId ?? null;
+}
+
 /** By the day it applies from, then by when it was recorded; a price only pretended is the newest there is. Ties go by id. */
 function isNewer(book: Book, a: Quote, b: Quote): boolean {
   const of = (quote: Quote) => book.provenance.get(factKey("quote", quote.id));

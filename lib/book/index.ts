@@ -11,6 +11,7 @@ export * from "./schema";
 export * from "./pack";
 export * from "./check";
 export * from "./costing-quote";
+export * from "./tests-of";
 export * from "./quantity-of";
 export * from "./labels";
 export * from "./price-questions";

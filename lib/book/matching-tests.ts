@@ -4,6 +4,7 @@
  */
 import type { Book } from "./book";
 import type { Cut } from "./cut";
+import { isSameOrigin } from "./tests-of";
 import type { TestKind, YieldTest } from "./yield-test";
 
 /** Where a test stands with a cut. A test that nobody has decided about is neither behind it nor left out. */
@@ -23,7 +24,7 @@ export function matchingTests(book: Book, cut: Cut): readonly MatchingTest[] {
   const reasons = new Map(cut.leftOut.map(({ testId, reason }) => [testId, reason]));
   const behind = new Set(cut.testIds);
   return [...book.shelves.test.values()]
-    .filter((test) => behind.has(test.id) || (test.of.kind === cut.of.kind && test.of.id === cut.of.id && (kind === null || test.kind === kind) && workedFor(test, cut)))
+    .filter((test) => behind.has(test.id) || (isSameOrigin(test.of, cut.of) && (kind === null || test.kind === kind) && workedFor(test, cut)))
     .sort((a, b) => (a.on === b.on ? (a.id < b.id ? 1 : -1) : a.on < b.on ? 1 : -1))
     .map((test) => {
       const reason = reasons.get(test.id);

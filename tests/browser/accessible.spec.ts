@@ -9,7 +9,7 @@ test("every page, on a desk and on a phone @phone", async ({ page }) => {
   await demoKitchen(page);
   const complaints: string[] = [];
   page.on("pageerror", (error) => complaints.push(error.message));
-  page.on("console", (message) => { if (message.type() === "error") complaints.push(message.text()); });
+  page.on("console", (message) => { if (message.type() === "error") complaints.push(`${message.text()} ${message.location().url}`); });
   const first = async (list: string, start: string): Promise<string> => {
     await page.goto(list);
     const href = await page.locator(`tbody a[href^="${start}"]`).first().getAttribute("href");

@@ -61,6 +61,16 @@ test("methods that nobody uses", async () => {
   expect(app.seen).toEqual([]);
 });
 
+test("files are only read", async () => {
+  const app = await aroundApp();
+  for (const path of ["/icon.svg", "/icon.svg?x", "/block-worker.js", "/_next/static/chunks/a.js", "/healthz", "/readyz"]) {
+    const { status, headers } = await app.ask(path, { method: "POST" });
+    expect([path, status]).toEqual([path, 405]);
+    expect(headers["allow"]).toBe("GET, HEAD");
+  }
+  expect(app.seen).toEqual([]);
+});
+
 describe("a body over the limit", () => {
   const mebibyte = 1024 * 1024;
 

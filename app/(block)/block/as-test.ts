@@ -7,13 +7,11 @@ import { type BlockSheet, type YieldTest, blockSheet, readFact, testFromBlock } 
 import { type Checked, type Problem, bad, good } from "@/lib/measure";
 import type { DatedChange } from "@/lib/store";
 import type { ChangeInput } from "../../(kitchen)/change-flow/run-change";
-import { kitchenOfCaller } from "../../(kitchen)/open-kitchen";
 import { kindIn, moneyOfTheHouse, originIn, withAdoption } from "../../(kitchen)/tests/read-test";
 
 /** The test and, where the form says so, the cut it is adopted for. */
 export async function readSheetAsTest(input: ChangeInput, id: string): Promise<Checked<readonly DatedChange[]>> {
-  const open = await kitchenOfCaller();
-  const answer = open === null ? null : await open.store.readSheet(open.kitchenId, id);
+  const answer = await input.open.store.readSheet(input.open.kitchenId, id);
   if (answer === null) return bad("", "no-such-sheet", "There is no such sheet at the block of this kitchen.");
   if (answer.recordedChange !== null) return bad("", "recorded", "This sheet has been recorded already. What was weighed since can be put right by correcting the test.");
   const worth = new Map(Object.entries(input.form.values).flatMap(([name, text]) => (name.startsWith("worth.") && input.seesMoney ? [[name.slice("worth.".length), text.trim()] as const] : [])));

@@ -8,6 +8,7 @@ import { PageTop } from "@/components/sheet/PageTop";
 import { KINDS, TEST_KINDS } from "@/components/yield-test/kinds";
 import { printMoment } from "../../(kitchen)/moment";
 import { openKitchen } from "../../(kitchen)/open-kitchen";
+import { originIn } from "../../(kitchen)/tests/read-test";
 import { originChoices } from "../../(kitchen)/tests/sheet-props";
 import { beginSheet, putAway } from "./actions";
 import "@/components/block/block.css";
@@ -80,6 +81,6 @@ function lately(book: Book): readonly string[] {
 }
 
 function nameOf(book: Book, of: string): string {
-  const [kind, ...rest] = of.split(":");
-  return factName(book, kind === "cut" ? "cut" : "item", rest.join(":"));
+  const { kind, id } = originIn(of);
+  return factName(book, kind, id);
 }

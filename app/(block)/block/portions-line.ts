@@ -1,12 +1,11 @@
 /** How many portions what was weighed gives, for the portion specs of the cuts made from the same thing. */
-import { type Book, type YieldTest } from "@/lib/book";
+import { type Book, type YieldTest, cutsOf } from "@/lib/book";
 import { type Habits, kindOf, quantityText } from "@/lib/measure";
 import { piecesOf, quantityInBase, wholePortions } from "@/lib/yield";
 
 /** "It gives 13 portions of 10 oz, 6 oz left over." "" where no portion is specified, or the pieces were not weighed apart. */
 export function portionsLine(book: Book, test: YieldTest, habits: Habits): string {
-  const cuts = [...book.shelves.cut.values()].filter((cut) => cut.of.kind === test.of.kind && cut.of.id === test.of.id);
-  for (const cut of cuts) {
+  for (const cut of cutsOf(book, test.of)) {
     for (const spec of book.shelves.spec.values()) {
       if (spec.cutId !== cut.id || kindOf(spec.size.unit) !== kindOf(test.billed.unit)) continue;
       const pieces = piecesOf(test, cut.partKey);

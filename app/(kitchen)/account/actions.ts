@@ -3,10 +3,8 @@
 import { revalidatePath } from "next/cache";
 import { openAccess } from "@/lib/access";
 import type { PlainState } from "@/components/form/plain-state";
-import { readPlainForm } from "../../read-plain-form";
+import { SIGNED_OUT, readPlainForm } from "../../read-plain-form";
 import { caller, readVisitor } from "../../visit";
-
-const SIGNED_OUT = { path: "", code: "signed-out", sentence: "You are not signed in any more. Sign in, then try again." };
 
 export async function changePassword(_state: PlainState, formData: FormData): Promise<PlainState> {
   const form = readPlainForm(formData);

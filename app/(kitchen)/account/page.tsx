@@ -1,6 +1,6 @@
 /** Somebody's own account: what they may do here, where they are signed in, their password. */
 import type { Metadata } from "next";
-import { DEEDS, type Deed, ROLE_WORDS, openAccess } from "@/lib/access";
+import { ROLE_WORDS, deedsOf, openAccess } from "@/lib/access";
 import { ButtonLink, PlainForm, TextField } from "@/components/form";
 import { SignOut } from "@/components/people/SignOut";
 import { PageTop } from "@/components/sheet/PageTop";
@@ -12,17 +12,16 @@ import { changePassword, endSession } from "./actions";
 export const metadata: Metadata = { title: "My account" };
 
 export default async function Account() {
-  const { kitchen, visitor, standing, may } = await openKitchen("read the book");
+  const { kitchen, visitor, standing } = await openKitchen("read the book");
   const sessions = await (await openAccess()).sessions(visitor);
   const others = sessions.filter(({ here }) => !here);
-  const deeds = (Object.keys(DEEDS) as Deed[]).filter(may);
   return (
     <>
       <PageTop title={visitor.name} of={`signs in as ${visitor.username}`} answer={<>In {kitchen.name} you are <strong>{standing.role}</strong>: {ROLE_WORDS[standing.role]}.</>}>
         <ButtonLink href="/kitchens" plain>My kitchens</ButtonLink>
         <SignOut action={signOut} />
       </PageTop>
-      <p>You may: {deeds.join("; ")}.</p>
+      <p>You may: {deedsOf(standing).join("; ")}.</p>
       <section aria-labelledby="password">
         <h2 id="password">Change the password</h2>
         <PlainForm id="change-password" action={changePassword} submit="Change the password">

@@ -18,7 +18,7 @@
 import { revalidatePath } from "next/cache";
 import { z } from "zod";
 import { type Deed, deedOf, refusal } from "@/lib/access";
-import { type Book, type Change, type FactOf, factKey } from "@/lib/book";
+import { type Change, type FactOf, cutsOn, factKey } from "@/lib/book";
 import type { Cascade } from "@/lib/cascade";
 import { type Checked, type Problem, printDay } from "@/lib/measure";
 import { type DatedChange, type LiveBook, basedOn as basedOnOf } from "@/lib/store";
@@ -33,6 +33,8 @@ import { staleView } from "./stale-view";
 
 export interface ChangeInput {
   readonly form: ReadForm;
+  /** The kitchen of whoever asks, for what the book alone does not say. */
+  readonly open: OpenKitchen;
   readonly live: LiveBook;
   /** The kitchen's settings; they serve as habits. */
   readonly habits: FactOf["kitchen"];
@@ -81,7 +83,7 @@ export async function runChange(sent: FormData, options: ChangeOptions): Promise
     if (why.length > 2000) problems.push({ path: "why", code: "too-long", sentence: `The reason is ${why.length.toLocaleString(kitchen.locale)} characters long; at most 2,000 fit. A line is enough.` });
 
     const read = await options.read({
-      form, live, habits: kitchen, today: live.today, from, seesMoney, recording,
+      form, open, live, habits: kitchen, today: live.today, from, seesMoney, recording,
       dated: (change) => ({ change, validFrom: from }),
     });
     if (!read.ok) return refused([...read.problems, ...problems]);
@@ -103,7 +105,7 @@ export async function runChange(sent: FormData, options: ChangeOptions): Promise
     const committed = await store.commit(kitchenId, {
       entries,
       basedOn: { ...basedOnOf(live, changes), ...basis },
-      who: { name: visitor.name, personId: visitor.personId },
+      who: visitor,
       why,
     });
     if (!committed.ok && committed.reason === "problems") return refused(committed.problems);
@@ -138,11 +140,7 @@ const SIGNED_OUT: Problem = { path: "", code: "signed-out", sentence: "You are n
 
 /** The first deed among these changes that is not the person's to do; null when all are. */
 function firstBeyond(changes: readonly Change[], { may, live }: OpenKitchen): Deed | null {
-  return changes.map((change) => deedOf(change, standsBehindACut(live.book, change))).find((deed) => !may(deed)) ?? null;
-}
-
-function standsBehindACut(book: Book, { kind, id }: Change): boolean {
-  return kind === "test" && [...book.shelves.cut.values()].some((cut) => cut.testIds.includes(id));
+  return changes.map((change) => deedOf(change, change.kind === "test" && cutsOn(live.book, change.id).length > 0)).find((deed) => !may(deed)) ?? null;
 }
 
 /** One sentence is told once, though two facts may have the same thing wrong with them. */

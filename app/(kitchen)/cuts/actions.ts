@@ -5,7 +5,6 @@ import { type Checked, type Problem, bad, good } from "@/lib/measure";
 import type { Revision } from "@/lib/store";
 import type { ChangeState } from "@/components/change/state";
 import { runChange } from "../change-flow/run-change";
-import { kitchenOfCaller } from "../open-kitchen";
 import { kindOfOriginTyped, readBorrowed } from "./borrow";
 import { readPool } from "./pool";
 
@@ -52,12 +51,11 @@ export async function poolTests(_state: ChangeState, formData: FormData): Promis
 
 /** Gives a cut the tests back that it stood on before those of now, or before those that wait for their day (`waiting`: their revision). */
 export async function takeBack(_state: ChangeState, formData: FormData): Promise<ChangeState> {
-  const open = await kitchenOfCaller();
   const id = text(formData, "id");
-  const revisions = open === null ? [] : await open.store.revisionsOf(open.kitchenId, "cut", id);
   return runChange(formData, {
     deed: "change tests and cuts",
-    read: ({ form, live, today, dated }) => {
+    read: async ({ form, open, live, today, dated }) => {
+      const revisions = await open.store.revisionsOf(open.kitchenId, "cut", id);
       const waiting = live.ahead.find((one) => one.kind === "cut" && one.id === id && String(one.revision) === form.text("waiting"));
       if (form.text("waiting") !== "" && waiting === undefined) return bad("", "not-waiting", "It does not wait any more: it applies already, or somebody took it back before you.");
       const adoption = adoptionOn(revisions as readonly CutRevision[], waiting?.validFrom ?? today);

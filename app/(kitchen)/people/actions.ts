@@ -4,7 +4,7 @@ import { revalidatePath } from "next/cache";
 import { type Access, type Visitor, isRole, openAccess, refusal } from "@/lib/access";
 import { type Checked, bad } from "@/lib/measure";
 import type { PlainState } from "@/components/form/plain-state";
-import { type PlainForm, readPlainForm } from "../../read-plain-form";
+import { type PlainForm, SIGNED_OUT, readPlainForm } from "../../read-plain-form";
 import { ownAddress } from "../../visit";
 import { kitchenOfCaller } from "../open-kitchen";
 
@@ -19,7 +19,7 @@ interface Asked {
 async function asOwner<T>(formData: FormData, work: (asked: Asked) => Promise<Checked<T>>, told: (value: T, asked: Asked) => PlainState | Promise<PlainState>): Promise<PlainState> {
   const form = readPlainForm(formData);
   const open = await kitchenOfCaller();
-  if (open === null) return form.refused([{ path: "", code: "signed-out", sentence: "You are not signed in any more. Sign in, then try again." }]);
+  if (open === null) return form.refused([SIGNED_OUT]);
   if (!open.may("look after people")) return form.refused([{ path: "", code: "not-allowed", sentence: refusal("look after people") }]);
   const asked: Asked = { access: await openAccess(), visitor: open.visitor, kitchenId: open.kitchenId, form };
   const done = await work(asked);

@@ -4,7 +4,7 @@ import { bad, good } from "@/lib/measure";
 import type { ChangeState } from "@/components/change/state";
 import { runChange } from "../change-flow/run-change";
 import { adoptedCut, adoptedEarly, adoptionIn, readTestForm } from "./read-test";
-import { resultView, withoutMoney } from "./result-view";
+import { resultView } from "./result-view";
 
 export async function recordTest(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   const id = formData.get("id");
@@ -14,8 +14,7 @@ export async function recordTest(_state: ChangeState, formData: FormData): Promi
     read: readTestForm,
     result: (after, kitchen, seesMoney) => {
       const test = after.book.shelves.test.get(testId);
-      const view = test === undefined ? null : resultView(after, test, kitchen);
-      return test === undefined || view === null || seesMoney ? view : withoutMoney(view, test, kitchen);
+      return test === undefined ? null : resultView(after, test, kitchen, seesMoney);
     },
     next: () => `/tests/${encodeURIComponent(testId)}`,
   });

@@ -3,13 +3,12 @@
  * stands behind from then on. Field names are those of the schema, but for a by-product's worth, which is typed in one
  * field (`worth`) or taken from another thing (`worthOf`), and pieces, which stand in one field apart by semicolons.
  */
-import { type Book, type Change, type Cut, type Origin, type TestKind, type YieldTest, readFact } from "@/lib/book";
+import { type Book, type Change, type Cut, type Origin, type TestKind, type YieldTest, lastTestOf, readFact } from "@/lib/book";
 import { type Checked, type Problem, bad, good, printDay } from "@/lib/measure";
 import { type DatedChange, newId } from "@/lib/store";
 import type { ChangeInput } from "../change-flow/run-change";
-import { lastTest, priceText, rateInput } from "./sheet-props";
-
-const KINDS_OF_TEST: readonly TestKind[] = ["butcher", "trim", "cooking", "drained", "hydration"];
+import { priceText, rateInput } from "./sheet-props";
+import { kindNamed } from "./start-of";
 
 /** The test and the cut it is adopted for, as dated changes. */
 export function readTestForm(input: ChangeInput): Checked<readonly DatedChange[]> {
@@ -48,7 +47,7 @@ export function moneyOfTheHouse(
   book: Book, habits: ChangeInput["habits"], { id, of, kind }: { readonly id: string; readonly of: Origin; readonly kind: TestKind }, parts: readonly Readonly<Record<string, unknown>>[],
 ): { readonly price: string; readonly parts: readonly Record<string, unknown>[] } {
   const corrected = book.shelves.test.get(id);
-  const model = corrected ?? lastTest(book, kind, of);
+  const model = corrected ?? lastTestOf(book, of, kind);
   const price = corrected !== undefined ? (corrected.price === null ? "" : rateInput(corrected.price)) : of.kind === "item" ? priceText(book, of.id, habits.measures === "us" ? "lb" : "kg") : "";
   return {
     price: price === "" || corrected !== undefined ? price : `${price} / ${habits.measures === "us" ? "lb" : "kg"}`,
@@ -70,7 +69,7 @@ export function originIn(text: string): Origin {
 }
 
 export function kindIn(text: string): TestKind {
-  return KINDS_OF_TEST.find((one) => one === text) ?? "butcher";
+  return kindNamed(text) ?? "butcher";
 }
 
 const FOR_THE_CHEF = "What this part is worth has not been said for this house yet, and that is the chef’s to say. Call it a discard for now: it is weighed all the same, and the chef can correct it.";

@@ -2,7 +2,7 @@
  * The result of a yield test put into words and printed figures (components/yield-test/result-view.ts). Nothing is
  * costed here: figures come exact from lib/yield, at what things are worth in the given book.
  */
-import { type FactOf, type JointMethod, type YieldTest, factName } from "@/lib/book";
+import { type FactOf, type JointMethod, type YieldTest, cutsOn, factName } from "@/lib/book";
 import { type Cascade, carriedIn, valuedSheet } from "@/lib/cascade";
 import { type Checked, type Ratio, type Unit, UNITS, exact, moneyFigure, oneOf, printDay, printFactor, printMoney, printQuantity, printShare, ratio } from "@/lib/measure";
 import { type YieldFigures, cookingLossTest, costOfQuantity, costPer, figuresOf, totalLoss, weightIn } from "@/lib/yield";
@@ -14,8 +14,7 @@ type Kitchen = FactOf["kitchen"];
 
 /** How joint cost is shared on the page of a test: as the cut that stands on it says, else by what each part would cost. */
 export function jointOf(cascade: Cascade, test: YieldTest): JointMethod {
-  for (const cut of cascade.book.shelves.cut.values()) if (cut.testIds.includes(test.id)) return cut.joint;
-  return "sales-value";
+  return cutsOn(cascade.book, test.id)[0]?.joint ?? "sales-value";
 }
 
 /** A test's own figures at what its parts are worth in this book. */
@@ -23,8 +22,11 @@ export function figuresOfTest(cascade: Cascade, test: YieldTest): Checked<YieldF
   return figuresOf(valuedSheet(cascade, test), jointOf(cascade, test));
 }
 
-/** null while the sheet gives no figures; its problems are told elsewhere. */
-export function resultView(cascade: Cascade, test: YieldTest, kitchen: Kitchen): ResultView | null {
+/**
+ * null while the sheet gives no figures; its problems are told elsewhere. For somebody who sees no money: weights and
+ * shares, and nothing that a price could be read from.
+ */
+export function resultView(cascade: Cascade, test: YieldTest, kitchen: Kitchen, seesMoney: boolean): ResultView | null {
   const checked = figuresOfTest(cascade, test);
   if (!checked.ok) return null;
   const figures = checked.value;
@@ -32,42 +34,30 @@ export function resultView(cascade: Cascade, test: YieldTest, kitchen: Kitchen):
   const share = (of: Ratio): string => printShare(ratio.toDecimal(of), kitchen);
   const name = factName(cascade.book, test.of.kind, test.of.id);
   const gained = figures.kind === "hydration" && ratio.sign(totalLoss(figures)) < 0;
-  const cost = figures.money === null ? "" : `; ${printMoney(ratio.toDecimal(costPer(figures.money.costPerUnit, figures.unit)), kitchen)} ${oneOf(figures.unit)} of ${gained ? "it cooked" : "usable weight"}`;
+  const cost = figures.money === null || !seesMoney ? "" : `; ${printMoney(ratio.toDecimal(costPer(figures.money.costPerUnit, figures.unit)), kitchen)} ${oneOf(figures.unit)} of ${gained ? "it cooked" : "usable weight"}`;
   return {
     usable: gained ? `${share(figures.yield)} % of the dry weight` : `${share(figures.yield)} % usable`,
     rest: gained ? `, ${share(ratio.neg(totalLoss(figures)))} % water taken up${cost}.` : `, ${share(totalLoss(figures))} % lost${cost}.`,
-    caption: test.of.kind === "item"
+    caption: !seesMoney ? `As weighed on ${printDay(test.on, kitchen)}` : test.of.kind === "item"
       ? `Dealer’s price and typed worth of ${printDay(test.on, kitchen)}; linked by-products at what they cost today`
       : "At the net cost carried in today, after the earlier test’s by-products",
-    rateHead: `${currency} a ${UNITS[figures.unit].one}`,
-    valueHead: currency,
-    rows: rowsOf(figures, kitchen, `${name}${test.of.kind === "item" ? " as purchased" : ", at its net cost"}`, KINDS[test.kind].main),
-    comes: comesTo(cascade, test, figures, kitchen),
-    notes: figures.notes.map((note) => note.sentence),
-    missing: figures.missing.map((note) => note.sentence),
+    rateHead: seesMoney ? `${currency} a ${UNITS[figures.unit].one}` : "",
+    valueHead: seesMoney ? currency : "",
+    rows: rowsOf(figures, kitchen, `${name}${test.of.kind === "item" ? " as purchased" : ", at its net cost"}`, KINDS[test.kind].main, seesMoney),
+    comes: seesMoney ? comesTo(cascade, test, figures, kitchen) : [],
+    notes: figures.notes.map((note) => note.sentence).filter((sentence) => seesMoney || !sentence.includes(currency)),
+    missing: seesMoney ? figures.missing.map((note) => note.sentence) : [],
   };
 }
 
-/** The same for somebody who sees no money: weights and shares, and nothing that a price could be read from. */
-export function withoutMoney(view: ResultView, test: YieldTest, kitchen: Kitchen): ResultView {
-  return {
-    ...view,
-    rest: `${view.rest.split(";")[0]?.replace(/\.$/, "") ?? ""}.`,
-    caption: `As weighed on ${printDay(test.on, kitchen)}`,
-    rateHead: "", valueHead: "", comes: [], missing: [],
-    rows: view.rows.map((row) => ({ ...row, rate: "", value: "" })),
-    notes: view.notes.filter((note) => !note.includes(currencySign(kitchen))),
-  };
-}
-
-function rowsOf(figures: YieldFigures, kitchen: Kitchen, billed: string, usable: string): readonly ResultRow[] {
+function rowsOf(figures: YieldFigures, kitchen: Kitchen, billed: string, usable: string, seesMoney: boolean): readonly ResultRow[] {
   const { unit, money } = figures;
   const row = (key: string, name: string, weight: Ratio, share: Ratio, rest: { readonly perUnit?: Ratio | null; readonly value?: Ratio | null; readonly note?: string | null; readonly rule?: ResultRow["rule"] }): ResultRow => ({
     key, name, note: rest.note ?? null, rule: rest.rule ?? null,
     weight: printQuantity(weightIn(weight, unit), kitchen),
     share: printShare(ratio.toDecimal(share), kitchen, { places: 2 }),
-    rate: rest.perUnit ? moneyFigure(ratio.toDecimal(costPer(rest.perUnit, unit)), kitchen) : "",
-    value: rest.value ? moneyFigure(ratio.toDecimal(rest.value), kitchen).replace("-", "−") : "",
+    rate: seesMoney && rest.perUnit ? moneyFigure(ratio.toDecimal(costPer(rest.perUnit, unit)), kitchen) : "",
+    value: seesMoney && rest.value ? moneyFigure(ratio.toDecimal(rest.value), kitchen).replace("-", "−") : "",
   });
   const mains = figures.parts.filter((part) => part.role === "main");
   return [

@@ -1,5 +1,5 @@
 /** What the sheet of a test starts with: choices from the book, the last test's parts, or the test to be corrected. */
-import { type Book, type Change, type Cut, type FactOf, type Origin, type PartValue, type TestKind, type TestPart, type YieldTest, costingQuote, quoteRate } from "@/lib/book";
+import { type Book, type Change, type Cut, type FactOf, type Origin, type PartValue, type TestKind, type TestPart, type YieldTest, boughtFrom, costingQuote, cutsOf, quoteRate } from "@/lib/book";
 import { type Cascade, costOf } from "@/lib/cascade";
 import { type Exact, type Rate, baseFactor, kindOf, printDay, ratio } from "@/lib/measure";
 import { borrowedText } from "@/components/figure/Borrowed";
@@ -36,8 +36,7 @@ export function dealerChoices(book: Book): readonly Choice[] {
 
 /** Cuts that a test can stand behind; of one origin where that is settled. */
 export function cutChoices(book: Book, of: Origin | null): readonly CutChoice[] {
-  return [...book.shelves.cut.values()]
-    .filter((cut) => of === null || (cut.of.kind === of.kind && cut.of.id === of.id))
+  return (of === null ? [...book.shelves.cut.values()] : cutsOf(book, of))
     .map((cut) => ({ value: cut.id, label: cut.name, of: `${cut.of.kind}:${cut.of.id}`, tests: cut.testIds.length })).sort(byName);
 }
 
@@ -67,7 +66,7 @@ export function sheetStarts(cascade: Cascade, kind: TestKind, kitchen: FactOf["k
     };
   };
   const small = book.shelves.item.size + book.shelves.cut.size <= MOST_STARTS;
-  for (const item of book.shelves.item.values()) if (small || last.has(`item:${item.id}`) || asked === `item:${item.id}`) start(`item:${item.id}`, costingQuote(book, item.id)?.dealerId ?? item.dealerId ?? "", priceText(book, item.id, unit), null);
+  for (const item of book.shelves.item.values()) if (small || last.has(`item:${item.id}`) || asked === `item:${item.id}`) start(`item:${item.id}`, boughtFrom(book, item.id) ?? "", priceText(book, item.id, unit), null);
   for (const cut of book.shelves.cut.values()) if (small || last.has(`cut:${cut.id}`) || asked === `cut:${cut.id}`) start(`cut:${cut.id}`, "", "", carriesIn(cascade, cut, kitchen));
   return starts;
 }
@@ -81,11 +80,6 @@ export function rowWithoutMoney(row: Values): Values {
 
 export function startsWithoutMoney(starts: Readonly<Record<string, SheetStart>>): Readonly<Record<string, SheetStart>> {
   return Object.fromEntries(Object.entries(starts).map(([key, start]) => [key, { ...start, price: "", carriesIn: null, rows: start.rows?.map(rowWithoutMoney) ?? null }]));
-}
-
-/** The last test of this kind of a thing. */
-export function lastTest(book: Book, kind: TestKind, of: Origin): YieldTest | undefined {
-  return [...book.shelves.test.values()].filter((test) => test.kind === kind && test.of.kind === of.kind && test.of.id === of.id).reduce<YieldTest | undefined>((last, test) => (last === undefined || test.on >= last.on ? test : last), undefined);
 }
 
 /** What a cut brings into a test of it: its net cost, after by-products, never the invoice price. */

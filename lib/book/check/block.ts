@@ -8,6 +8,7 @@ import { type Book, kitchenOf } from "../book";
 import { costingQuote, quoteKindMatches, quoteRate } from "../costing-quote";
 import { type Cut, type PortionSpec, borrowedInUse } from "../cut";
 import { cutKind } from "../quantity-of";
+import { isSameOrigin } from "../tests-of";
 import type { TestPart, YieldTest } from "../yield-test";
 import { factName } from "./problem";
 
@@ -110,7 +111,7 @@ function leftOutProblems(book: Book, cut: Cut): readonly Problem[] {
     const path = `leftOut.${index}.testId`;
     if (cut.leftOut.findIndex((other) => other.testId === testId) < index) return [{ path, code: "left-out-twice", sentence: "That test is left out already: keep one of the two reasons." }];
     if (cut.testIds.includes(testId)) return [{ path, code: "adopted-and-left-out", sentence: `${factName(book, "test", testId)} cannot stand behind ${cut.name} and be left out of it: choose one.` }];
-    if (test === undefined || (test.of.kind === cut.of.kind && test.of.id === cut.of.id)) return [];
+    if (test === undefined || isSameOrigin(test.of, cut.of)) return [];
     return [{ path, code: "other-origin", sentence: `That test is of ${factName(book, test.of.kind, test.of.id)}, but ${cut.name} is made from ${factName(book, cut.of.kind, cut.of.id)}: it has nothing to leave out.` }];
   });
 }

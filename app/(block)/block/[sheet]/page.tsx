@@ -1,7 +1,7 @@
 /** One sheet at the block: the weight is the page. */
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
-import { blockSheet, factName } from "@/lib/book";
+import { blockSheet, factName, testsOf } from "@/lib/book";
 import { usualFrom } from "@/lib/yield";
 import { BlockPage } from "@/components/block/BlockPage";
 import { openKitchen } from "../../../(kitchen)/open-kitchen";
@@ -19,6 +19,6 @@ export default async function SheetAtTheBlock({ params }: { readonly params: Pro
   const about = start === null ? null : blockSheet(start.entries).about;
   if (start === null || about === null) notFound();
   const of = originIn(about.of);
-  const earlier = [...book.shelves.test.values()].filter((test) => test.kind === about.test && test.of.kind === of.kind && test.of.id === of.id);
+  const earlier = testsOf(book, of, about.test);
   return <BlockPage sheetId={id} start={start} name={factName(book, of.kind, of.id)} dealers={of.kind === "item" ? dealerChoices(book) : []} usual={earlier.length === 0 ? null : usualFrom(earlier)} />;
 }

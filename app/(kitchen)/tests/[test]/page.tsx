@@ -23,7 +23,7 @@ import { type OpenKitchen, openKitchen } from "../../open-kitchen";
 import { pathId } from "../../path-id";
 import { PhotosOf } from "../../../photos/photos-of";
 import { adoptTest, withdrawTest } from "../actions";
-import { resultView, withoutMoney } from "../result-view";
+import { resultView } from "../result-view";
 import { cutChoices, factsAdopted } from "../sheet-props";
 import { JointShares, OtherTests, Portions, Repriced } from "./parts";
 import { type TestResult, resultOf } from "./result";
@@ -39,8 +39,7 @@ export default async function Test({ params, searchParams }: { readonly params: 
   const test = book.shelves.test.get(id);
   if (test === undefined) notFound();
   const result = resultOf(cascade, test);
-  const whole = resultView(cascade, test, kitchen);
-  const view = whole === null || seesMoney ? whole : withoutMoney(whole, test, kitchen);
+  const view = resultView(cascade, test, kitchen, seesMoney);
   const standsBehind = result.cuts.length > 0;
   const name = factName(book, test.of.kind, test.of.id);
   const figures = result.figures.ok ? result.figures.value : null;

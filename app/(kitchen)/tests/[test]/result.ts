@@ -1,5 +1,5 @@
 /** Everything the page of a test tells, gathered once: its figures, what stands on it, what portions it gives, other tests. */
-import type { Cut, JointMethod, PortionSpec, YieldTest } from "@/lib/book";
+import { type Cut, type JointMethod, type PortionSpec, type YieldTest, cutsOn, testsOf } from "@/lib/book";
 import { type Cascade, carriedIn, priceNow, valuedSheet } from "@/lib/cascade";
 import { type Checked, type Ratio, customaryUnit, kindOf } from "@/lib/measure";
 import {
@@ -27,7 +27,7 @@ export function resultOf(cascade: Cascade, test: YieldTest): TestResult {
   const checked = figuresOfTest(cascade, test);
   const carried = carriedIn(cascade, test);
   const cooking = test.kind === "cooking" ? cookingLossTest(sheet, carried, jointOf(cascade, test)) : null;
-  const cuts = [...shelves.cut.values()].filter((cut) => cut.testIds.includes(test.id));
+  const cuts = cutsOn(cascade.book, test.id);
   const figures = checked.ok ? checked.value : null;
   const money = figures?.money ?? null;
   // A factor per portion stands on what the dealer asks, also where an earlier test's net cost was carried in.
@@ -53,8 +53,7 @@ export function resultOf(cascade: Cascade, test: YieldTest): TestResult {
     ? { price, byFactor: repriceByFactor(money.factor, price), atOwnPrices: repriceAtOwnPrices(money.costPerUnit, figures.billed, figures.usable, rateInBase(test.price), price) }
     : null;
 
-  const others = [...shelves.test.values()]
-    .filter((one) => one.id !== test.id && one.kind === test.kind && one.of.kind === test.of.kind && one.of.id === test.of.id)
+  const others = testsOf(cascade.book, test.of, test.kind).filter((one) => one.id !== test.id)
     .sort((a, b) => (a.on < b.on ? 1 : -1)).slice(0, 8)
     .flatMap((one) => {
       const read = figuresOf(valuedSheet(cascade, one));

@@ -3,8 +3,7 @@
  * known before anything is on the scale. The weights on the scale and the tubs come from the sheet at the block, where
  * there was one and it still says what was recorded.
  */
-import { type BlockSheet, type Book, type Origin, type TestKind, type TestPart, type Weighing, type YieldTest, costingQuote, factName } from "@/lib/book";
-import type { Cascade } from "@/lib/cascade";
+import { type BlockSheet, type Book, type Origin, type TestKind, type TestPart, type Weighing, type YieldTest, boughtFrom, factName } from "@/lib/book";
 import { type Quantity, SCALE_READINGS, UNITS, customaryUnit, netWeight, printDay, printQuantity, quantityText, sameWeight } from "@/lib/measure";
 import { paperCaution } from "@/components/paper/cautions";
 import type { FormLine, FormRow, YieldForm } from "@/components/paper/yield-form";
@@ -12,7 +11,7 @@ import { KINDS, ROLE_WORDS } from "@/components/yield-test/kinds";
 import type { ResultRow } from "@/components/yield-test/result-view";
 import { currencySign } from "../../change-flow/ripple-view";
 import type { OpenKitchen } from "../../open-kitchen";
-import { resultView, withoutMoney } from "../result-view";
+import { resultView } from "../result-view";
 import { quantityInput, rateInput } from "../sheet-props";
 
 type Kitchen = OpenKitchen["kitchen"];
@@ -29,7 +28,7 @@ export function filledForm(open: OpenKitchen, test: YieldTest, recorded: string,
   const { live, kitchen, may } = open;
   const { book, cascade } = live;
   const seesMoney = may("see money");
-  const view = viewOf(cascade, test, kitchen, seesMoney);
+  const view = resultView(cascade, test, kitchen, seesMoney);
   const weighed = readingsOf(test, sheet, kitchen);
   const rows = view?.rows.map((row) => filledRow(row, test, weighed)) ?? test.parts.map((part) => bareRow(part, kitchen));
   const { cooking } = test;
@@ -52,11 +51,6 @@ export function filledForm(open: OpenKitchen, test: YieldTest, recorded: string,
     pieces: test.parts.filter((part) => part.pieces.length > 0).map((part) => line(`Pieces of ${part.name}`, part.pieces.map((piece) => quantityText(piece, kitchen)).join("; "))),
     boxes: 0, note: test.note, noteLines: 0, caution: paperCaution(test.kind), recorded, printed: printedBy(open), blank: false,
   };
-}
-
-function viewOf(cascade: Cascade, test: YieldTest, kitchen: Kitchen, seesMoney: boolean): ReturnType<typeof resultView> {
-  const view = resultView(cascade, test, kitchen);
-  return view === null || seesMoney ? view : withoutMoney(view, test, kitchen);
 }
 
 function filledRow(row: ResultRow, test: YieldTest, weighed: ReadonlyMap<string, { readonly gross: string; readonly tub: string }>): FormRow {
@@ -114,7 +108,7 @@ export function blankForm(open: OpenKitchen, { kind, of, parts, last }: BlankOf)
   const currency = currencySign(kitchen);
   const unit = UNITS[customaryUnit("mass", kitchen)].one;
   const item = of?.kind === "item" ? book.shelves.item.get(of.id) : undefined;
-  const dealerId = of?.kind !== "item" ? null : costingQuote(book, of.id)?.dealerId ?? item?.dealerId ?? null;
+  const dealerId = of?.kind !== "item" ? null : boughtFrom(book, of.id);
   const worth = (name: string): string => {
     const value = last?.parts.find((part) => part.name === name)?.value ?? null;
     return !seesMoney || value === null || value.kind !== "typed" ? "" : rateInput(value.rate);

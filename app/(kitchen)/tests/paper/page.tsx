@@ -1,17 +1,16 @@
 /** A blank form for the clipboard: for what will be worked (?of=item:… or cut:…), as the last test of it was, or for anything. */
 import type { Metadata } from "next";
 import { factName } from "@/lib/book";
-import { usualPartsFor } from "@/lib/yield";
 import { Button, FormFrame, SelectField } from "@/components/form";
 import { PaperForm } from "@/components/paper/PaperForm";
 import { PrintBar } from "@/components/paper/PrintBar";
 import { paperSize } from "@/components/paper/paper-size";
 import { PageTop } from "@/components/sheet/PageTop";
 import { KINDS, TEST_KINDS } from "@/components/yield-test/kinds";
-import { usualKind } from "../../../(block)/block/first-entries";
 import { type OpenKitchen, openKitchen } from "../../open-kitchen";
 import { originIn } from "../read-test";
-import { lastTest, originChoices } from "../sheet-props";
+import { originChoices } from "../sheet-props";
+import { kindNamed, startOf } from "../start-of";
 import { type BlankOf, blankForm } from "./forms";
 
 export const metadata: Metadata = { title: "Form for the clipboard" };
@@ -46,14 +45,10 @@ export default async function BlankPaper({ searchParams }: { readonly searchPara
   );
 }
 
-/** As at the block: the parts of the last test, else of the card for such a cut, else of such a kind of test. */
+/** As at the block; for anything where nothing of the book is asked for. */
 function blankOf({ live: { book } }: OpenKitchen, asked: string, askedKind: string): BlankOf {
-  const wanted = TEST_KINDS.find((kind) => kind === askedKind);
+  const wanted = kindNamed(askedKind);
   const of = originIn(asked);
   if (!book.shelves[of.kind].has(of.id)) return { kind: wanted ?? "butcher", of: null, parts: wanted === undefined ? [] : KINDS[wanted].parts, last: undefined };
-  const item = of.kind === "item" ? book.shelves.item.get(of.id) : undefined;
-  const card = usualPartsFor({ name: factName(book, of.kind, of.id), specification: item?.specification });
-  const kind = wanted ?? usualKind(book, of) ?? card?.kind ?? (of.kind === "cut" ? "cooking" : "butcher");
-  const last = lastTest(book, kind, of);
-  return { kind, of, parts: last?.parts ?? (card?.kind === kind ? card.parts : KINDS[kind].parts), last };
+  return { of, ...startOf(book, of, wanted) };
 }

@@ -22,7 +22,7 @@ export async function POST(request: Request, { params }: { readonly params: Prom
   const entries = readBlockEntries(sent.data.entries);
   if (!entries.ok) return say(400, entries.problems[0]?.sentence ?? "An entry could not be read.");
   const { store, kitchenId, visitor } = open;
-  const answer = await store.syncSheet(kitchenId, sheet, { name: visitor.name, personId: visitor.personId }, { entries: entries.value, since: sent.data.since });
+  const answer = await store.syncSheet(kitchenId, sheet, visitor, { entries: entries.value, since: sent.data.since });
   if (answer === null) return say(404, "There is no such sheet in this kitchen.");
   return answer.ok ? NextResponse.json(answer.value) : say(409, answer.problems[0]?.sentence ?? "The sheet is closed.");
 }

@@ -1,7 +1,7 @@
 /** A correction of a recorded test: a new revision that names the one it replaces. */
 import type { Metadata } from "next";
 import { forbidden, notFound } from "next/navigation";
-import { factKey, factName } from "@/lib/book";
+import { cutsOn, factKey, factName } from "@/lib/book";
 import { printDay } from "@/lib/measure";
 import { basedOn } from "@/lib/store";
 import { PageTop } from "@/components/sheet/PageTop";
@@ -22,7 +22,7 @@ export default async function EditTest({ params }: { readonly params: Promise<{ 
   const test = book.shelves.test.get(id);
   if (test === undefined) notFound();
   // A test that a cut stands on is corrected by whoever answers for the cuts.
-  if ([...book.shelves.cut.values()].some((cut) => cut.testIds.includes(id)) && !may("change tests and cuts")) forbidden();
+  if (cutsOn(book, id).length > 0 && !may("change tests and cuts")) forbidden();
   const day = printDay(test.on, kitchen);
   const revision = book.provenance.get(factKey("test", id))?.revision;
   return (
