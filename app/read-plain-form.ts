@@ -13,13 +13,16 @@ export interface PlainForm {
 /** Told by an action that needs somebody signed in. */
 export const SIGNED_OUT: Problem = { path: "", code: "signed-out", sentence: "You are not signed in any more. Sign in, then try again." };
 
+/** What a database takes for no text: NUL, and halves of a pair. */
+const NO_TEXT = /[\0\p{Cs}]/gu;
+
 const SECRET = /password|^now$|^next$/i;
 
 export function readPlainForm(sent: FormData): PlainForm {
   // Anybody can call an action with anything: what is no form is one without fields.
   const formData: FormData = (sent as unknown) instanceof FormData ? sent : new FormData();
   const typed: Record<string, string> = Object.create(null) as Record<string, string>;
-  for (const [name, value] of formData.entries()) if (typeof value === "string" && !name.startsWith("$")) typed[name] = value;
+  for (const [name, value] of formData.entries()) if (typeof value === "string" && !name.startsWith("$")) typed[name] = value.replace(NO_TEXT, "");
   const values = Object.fromEntries(Object.entries(typed).filter(([name]) => !SECRET.test(name)));
   return {
     text: (name) => typed[name] ?? "",

@@ -61,8 +61,8 @@ function readKitchen(folder: string): Kitchen {
   const read = readFact("kitchen", { id: "demo", ...stated }, FILE_HABITS);
   if (!read.ok) throw new Error(`kitchen.json: ${read.problems.map((problem) => `${problem.path}: ${problem.sentence}`).join("; ")}`);
   // The id is given when the kitchen is created, not by the file.
-  const { name, place, currency, locale, timeZone, measures, taxRate, target, near } = read.value;
-  return { name, place, currency, locale, timeZone, measures, taxRate, target, near };
+  const { id: _given, ...kitchen } = read.value;
+  return kitchen;
 }
 
 /** How the files are written, before the kitchen's own habits are known. */

@@ -66,4 +66,21 @@ export interface PortionSpec {
   readonly costing: "by-weight" | "whole";
   /** What the left-over end is worth; null: nothing. */
   readonly endValue: Rate | null;
+  /** Pieces to one portion (three scallops); null: it is one piece, or nobody counts. */
+  readonly pieces: Exact | null;
+  /** What portions weighed at the pass came to on average; null: not weighed. A portion is costed at what is really cut. */
+  readonly meanCut: MeanCut | null;
+}
+
+/** Portions weighed at the pass. */
+export interface MeanCut {
+  readonly weight: Quantity;
+  /** How many were weighed; null: not told. */
+  readonly count: Exact | null;
+  readonly on: string;
+}
+
+/** What a portion takes of its cut: its mean weight as cut, else the size that is promised. */
+export function cutWeight(spec: PortionSpec): Quantity {
+  return spec.meanCut?.weight ?? spec.size;
 }

@@ -1,4 +1,5 @@
 export * from "./kitchen";
+export * from "./allergens";
 export * from "./item";
 export * from "./yield-test";
 export * from "./cut";
@@ -6,6 +7,7 @@ export * from "./adoption";
 export * from "./changed-since";
 export * from "./matching-tests";
 export * from "./recipe";
+export * from "./allowance";
 export * from "./book";
 export * from "./schema";
 export * from "./pack";

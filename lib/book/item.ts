@@ -4,6 +4,7 @@
  * replaces. An item is costed by the quote of the dealer it is bought from, or, where none is named, by the newest.
  */
 import type { Exact, Kind, Money, Quantity, Unit } from "@/lib/measure";
+import type { Allergens } from "./allergens";
 
 export interface Dealer {
   readonly id: string;
@@ -26,6 +27,8 @@ export interface Item {
   readonly density: { readonly gramsPerMl: Exact; readonly source: string; readonly on: string } | null;
   /** What one weighs; null when not known. Lets count and weight meet. */
   readonly eachWeight: { readonly weight: Quantity; readonly source: string; readonly on: string } | null;
+  /** What the label says of allergens; null: nobody has looked yet, which is not the same as none. */
+  readonly allergens: Allergens | null;
 }
 
 export interface PackLevel {

@@ -2,7 +2,7 @@
  * A kitchen: one place that buys and cooks; the unit of access and of data. Its habits say how it writes numbers,
  * what it weighs in, what it pays in and what share of a net menu price its food may cost.
  */
-import type { Exact, Habits } from "@/lib/measure";
+import type { Exact, Habits, Money } from "@/lib/measure";
 
 export interface Kitchen {
   readonly name: string;
@@ -21,6 +21,33 @@ export interface Kitchen {
   readonly target: Exact;
   /** A dish within this many points under its target is near it: "0.01" is one point. */
   readonly near: Exact;
+  /** Targets of whole sections of the menu, by the section's name; a dish's own target comes before its section's, and that before the kitchen's. */
+  readonly sectionTargets: readonly SectionTarget[];
+  /** What a menu price may end on, as the part after the last whole unit of money: "0", "0.5", "0.95". Each below 1, ascending; none: any price. */
+  readonly endings: readonly Exact[];
+  /** What the house spends and serves beside the food in one period, for prices by contribution, by ratio and by prime cost; null: not told. */
+  readonly budget: Budget | null;
+}
+
+export interface SectionTarget {
+  readonly section: string;
+  /** A share of the net price, as the kitchen's own target. */
+  readonly target: Exact;
+}
+
+/** One period of the house, as its accounts have it. Money is in the kitchen's currency. */
+export interface Budget {
+  /** Which period, in words: "a year", "October 2026". */
+  readonly period: string;
+  readonly guests: Exact;
+  readonly foodCost: Money;
+  /** Everything that is not food: labour, rent, heat. */
+  readonly nonFoodCost: Money;
+  readonly profit: Money;
+  /** Of the non-food cost, the labour; null: not told. */
+  readonly labour: Money | null;
+  /** Share of the net price that food and labour may cost together (0.6); null: not told. */
+  readonly primeCostShare: Exact | null;
 }
 
 /** How this kitchen writes and reads figures. */

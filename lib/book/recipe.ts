@@ -16,6 +16,35 @@ export interface Line {
   readonly note: string;
 }
 
+/**
+ * Something that is reckoned and not weighed: salt and pepper (a spice factor), what comes with every cover (a Q factor,
+ * which the house names itself), what is spilt (a waste allowance). A share is either put on the cost of the lines,
+ * c·(1+w), or taken as a share of what the whole comes to, c/(1−w): 5 % on 10.00 is 10.50 or 10.53.
+ */
+export type Allowance = {
+  readonly key: string;
+  /** The house's own word for it. */
+  readonly name: string;
+} & (
+  | { readonly kind: "share"; readonly share: Exact; readonly basis: "on-cost" | "of-whole" }
+  /** Money a batch, or a plate. */
+  | { readonly kind: "money"; readonly amount: Money }
+);
+
+/** One step of the method. */
+export interface RecipeStep {
+  readonly text: string;
+  /** The temperature that this step must reach or keep; null where none is critical. */
+  readonly critical: CriticalTemperature | null;
+}
+
+export interface CriticalTemperature {
+  readonly degrees: Exact;
+  readonly scale: "F" | "C";
+  /** For how long, or until when: "15 seconds", "or below, all the while". */
+  readonly held: string;
+}
+
 export interface Recipe {
   readonly id: string;
   readonly name: string;
@@ -23,13 +52,21 @@ export interface Recipe {
   /** Measured batch yield, at most one quantity of each kind: 4 qt, and 8 lb 6 oz, and 32 portions. At least one. */
   readonly yields: readonly Quantity[];
   readonly lines: readonly Line[];
+  readonly allowances: readonly Allowance[];
+  /** What stands before the steps: pans, how it is kept. */
   readonly method: string;
+  readonly steps: readonly RecipeStep[];
 }
 
 export type DishRole = "main" | "side" | "garnish" | "cover" | "packaging";
 
+/** How a plate leaves the house: packaging goes with what is taken away, a garnish perhaps only to the table. */
+export type Channel = "any" | "table" | "away";
+
 export interface DishLine extends Line {
   readonly role: DishRole;
+  /** The plate cost is told at the table; what is taken away is told beside it. */
+  readonly channel: Channel;
 }
 
 /** A menu item: what one guest's plate is made of. */
@@ -38,6 +75,7 @@ export interface Dish {
   readonly name: string;
   readonly section: string;
   readonly lines: readonly DishLine[];
+  readonly allowances: readonly Allowance[];
   readonly note: string;
 }
 

@@ -3,8 +3,8 @@
  * how much, at what, and what that comes to. Batch cost = Σ lines; plate cost = Σ lines. Yields are not divided again
  * here: the kind of thing a line takes says whether the yield is already in its cost.
  */
-import { type Book, type Dish, type DishLine, type Line, type LineKind, type Recipe, lineInBase } from "@/lib/book";
-import { type Decimal, type Quantity, type Ratio, BASE_UNIT, kindOf, quantityKind, ratio, toDecimal } from "@/lib/measure";
+import { type Allowance, type Book, type Dish, type DishLine, type Line, type LineKind, type Recipe, allowanceFactors, lineInBase } from "@/lib/book";
+import { Decimal, type Quantity, type Ratio, BASE_UNIT, kindOf, quantityKind, ratio, toDecimal } from "@/lib/measure";
 import { conversionFigures } from "./explain-conversion";
 import { type Sources, KIND_OF_BASE, behind, knowsNothing, missingFact, one, perOne, told, unitToTell } from "./explain-sources";
 import type { Basis, BatchShare, Conversion, CostOf, Step } from "./explain-types";
@@ -15,14 +15,29 @@ const BASIS = { item: "as-purchased", cut: "edible-portion", spec: "portion", re
 
 /** Lines in the order of the recipe. */
 export function recipeSteps(sources: Sources, recipe: Recipe): Step[] {
-  return recipe.lines.map((line) => lineStep(sources, line, null));
+  const lines = recipe.lines.map((line) => lineStep(sources, line, null));
+  return [...lines, ...allowanceSteps(recipe.allowances, lines)];
 }
 
 /** Lines of a plate, largest first; those of the same amount in the order of the dish, unknown ones last. */
 export function dishSteps(sources: Sources, dish: Dish): Step[] {
-  return dish.lines
-    .map((line) => lineStep(sources, line, line.role))
+  const lines = dish.lines.filter((line) => line.channel !== "away").map((line) => lineStep(sources, line, line.role));
+  return [...lines, ...allowanceSteps(dish.allowances, lines)]
     .sort((a, b) => (a.amount && b.amount ? b.amount.comparedTo(a.amount) : Number(a.amount === null) - Number(b.amount === null)));
+}
+
+/** What is reckoned on the lines, each as the money it comes to; on what is known of them, so as much a lower bound as they are. */
+function allowanceSteps(allowances: readonly Allowance[], lines: readonly Step[]): Step[] {
+  if (allowances.length === 0) return [];
+  const { onCost, ofWhole } = allowanceFactors(allowances);
+  const sum = lines.reduce((total, line) => (line.amount === null ? total : total.plus(line.amount)), new Decimal(0));
+  const money = allowances.reduce((total, one) => (one.kind === "money" ? total.plus(toDecimal(one.amount.amount)) : total), new Decimal(0));
+  const whole = sum.mul(ratio.toDecimal(onCost)).plus(money).mul(ratio.toDecimal(ofWhole));
+  return allowances.map((allowance) => ({
+    key: `allowance:${allowance.key}`, kind: "allowance", name: allowance.name, quantity: null, converted: null, rate: null,
+    amount: allowance.kind === "money" ? toDecimal(allowance.amount.amount) : toDecimal(allowance.share).mul(allowance.basis === "on-cost" ? sum : whole),
+    share: null, ref: null, behind: null, missing: [], borrowed: [], detail: { of: "allowance", allowance },
+  }));
 }
 
 /** What one of each unit a batch was measured in costs: of 1 qt, of 1 lb, of 1 portion. */

@@ -4,7 +4,7 @@
  * one by one; C·s is its lower bound. The cost factor per portion f = c/P is a hidden weight: what is paid for as purchased
  * with each portion.
  */
-import type { PortionSpec } from "@/lib/book";
+import { type PortionSpec, cutWeight } from "@/lib/book";
 import { type Quantity, type Ratio, type Unit, Decimal, baseFactor, ratio, toDecimal } from "@/lib/measure";
 import { oldestFirst, rateInBase, wholePortionLine } from "@/lib/yield";
 import { takenFrom } from "./explain-lines";
@@ -22,12 +22,12 @@ export interface OpenedSpec {
 
 export function openSpec(sources: Sources, spec: PortionSpec): OpenedSpec {
   const cut: NodeRef = { kind: "cut", id: spec.cutId };
-  const byWeight = takenFrom(sources, { key: spec.id, of: { kind: "cut", id: spec.cutId }, quantity: spec.size, note: "" });
+  const byWeight = takenFrom(sources, { key: spec.id, of: { kind: "cut", id: spec.cutId }, quantity: cutWeight(spec), note: "" });
   const about: AboutSpec = {
     kind: "spec",
     cut,
     cutName: nameOf(sources.book, cut),
-    size: spec.size,
+    size: cutWeight(spec),
     costing: spec.costing,
     pieces: [],
     portions: null,
@@ -35,7 +35,7 @@ export function openSpec(sources: Sources, spec: PortionSpec): OpenedSpec {
     factor: factorPerPortion(sources, spec),
   };
   const sizeStep: Step = {
-    key: "size", kind: "size", name: about.cutName, quantity: spec.size, converted: byWeight.converted,
+    key: "size", kind: "size", name: about.cutName, quantity: cutWeight(spec), converted: byWeight.converted,
     rate: byWeight.rate && ratePer({ amount: byWeight.rate, per: spec.size.unit }, unitOf(sources, spec)), amount: byWeight.amount, share: null,
     ref: byWeight.cost ? cut : null, behind: behind(sources.book, cut), missing: byWeight.missing, borrowed: byWeight.cost?.borrowed ?? [], detail: null,
   };
@@ -45,7 +45,7 @@ export function openSpec(sources: Sources, spec: PortionSpec): OpenedSpec {
 function openWhole(sources: Sources, spec: PortionSpec, sizeStep: Step, about: AboutSpec): OpenedSpec {
   const cut = sources.book.shelves.cut.get(spec.cutId);
   const tests = cut ? adoptedTests(sources.book, cut) : null;
-  const line = cut && tests ? wholePortionLine(tests, cut.partKey, spec.size) : null;
+  const line = cut && tests ? wholePortionLine(tests, cut.partKey, cutWeight(spec)) : null;
   const cost = sources.costOf(about.cut);
   if (!tests || !line?.ok || !cost) {
     // How many portions a piece gives is not known.

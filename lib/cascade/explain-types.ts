@@ -6,7 +6,7 @@
  * step whose rate or quantity cannot be told has amount null and says what is missing. Plain data: nothing is rounded,
  * formatted or said in sentences here.
  */
-import type { BorrowedYield, Cut, DishRole, JointMethod, Provenance, Quote, Repricing, YieldTest } from "@/lib/book";
+import type { Allowance, BorrowedYield, Cut, DishRole, JointMethod, Provenance, Quote, Repricing, YieldTest } from "@/lib/book";
 import type { Decimal, Exact, Quantity, Unit } from "@/lib/measure";
 import type { LossKey } from "@/lib/yield";
 import type { BorrowedCut, Missing, NodeCost, NodeRef } from "./node";
@@ -28,9 +28,10 @@ export interface RateOf {
  * that costs now. by-product: credited, below zero. discard, purge, loss: weighed or found by difference, worth
  * nothing. borrowed: what a borrowed yield says is lost, or taken up. other-main: what the other main parts carry of a joint cost, below zero. size: so much of the cut in a
  * portion. pieces, end: the pieces cut into whole portions, and what is left of them, credited. line: of a recipe or dish.
+ * allowance: reckoned on its lines, a share or money.
  */
 export type StepKind =
-  | "price" | "billed" | "by-product" | "discard" | "purge" | "loss" | "borrowed" | "other-main" | "size" | "pieces" | "end" | "line";
+  | "price" | "billed" | "by-product" | "discard" | "purge" | "loss" | "borrowed" | "other-main" | "size" | "pieces" | "end" | "line" | "allowance";
 
 export interface Step {
   /** Stable within the explanation: the line's, the part's or the loss's key. */
@@ -86,7 +87,8 @@ export type StepDetail =
   | { readonly of: "credit"; readonly value: ValueSource | null }
   | LossDetail
   | { readonly of: "borrowed"; readonly borrowed: BorrowedYield }
-  | { readonly of: "joint"; readonly share: Decimal };
+  | { readonly of: "joint"; readonly share: Decimal }
+  | { readonly of: "allowance"; readonly allowance: Allowance };
 
 /** A line's part of the batch that it is taken from. */
 export interface BatchShare {

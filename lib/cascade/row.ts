@@ -11,9 +11,9 @@ import type { Lack, NodeKind } from "./node";
 /**
  * What a line carries. quote: the dealer's price (an item's only line, a constant). origin: what the cut is made from,
  * W/U of it (or the factor). by-product: credited, its amount below zero. portion: the cut in one portion. end: the
- * left-over end, credited. ingredient: a line of a recipe or dish.
+ * left-over end, credited. ingredient: a line of a recipe or dish. allowance: money reckoned a batch or a plate.
  */
-export type LineRole = "quote" | "origin" | "by-product" | "portion" | "end" | "ingredient";
+export type LineRole = "quote" | "origin" | "by-product" | "portion" | "end" | "ingredient" | "allowance";
 
 export interface RowSink {
   /** A line of a recipe or dish that the sink can take as it is written, with the same result; false: say it in the source's base. */

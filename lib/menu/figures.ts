@@ -72,15 +72,17 @@ export interface TermsOfSale {
   readonly ownTarget: boolean;
 }
 
-/** The terms a dish is sold on in this book: its own menu price, tax and target, else the kitchen's. */
+/** The terms a dish is sold on in this book: its own menu price, tax and target, else its section's target, else the kitchen's. */
 export function termsOfSale(cascade: Cascade, dishId: string): TermsOfSale {
   const kitchen = kitchenOf(cascade.book);
   const price: MenuPrice | undefined = cascade.book.shelves.menuPrice.get(dishId);
   const ownTarget = price?.target ?? null;
+  const section = cascade.book.shelves.dish.get(dishId)?.section;
+  const sectionTarget = kitchen.sectionTargets.find((one) => one.section === section)?.target;
   return {
     gross: price?.gross.amount ?? null,
     taxRate: price?.taxRate ?? kitchen.taxRate,
-    target: ownTarget ?? kitchen.target,
+    target: ownTarget ?? sectionTarget ?? kitchen.target,
     near: kitchen.near,
     ownTarget: ownTarget !== null,
   };

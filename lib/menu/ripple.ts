@@ -97,7 +97,7 @@ function dishesTouched(before: Cascade, after: Cascade, ripple: Ripple): Set<str
   // The kitchen's own tax, target and margin reach every dish that has none of its own.
   const old = kitchenOf(before.book);
   const now = kitchenOf(after.book);
-  if (old.taxRate !== now.taxRate || old.target !== now.target || old.near !== now.near) {
+  if (old.taxRate !== now.taxRate || old.target !== now.target || old.near !== now.near || old.sectionTargets !== now.sectionTargets) {
     for (const id of is.dish.keys()) touched.add(id);
   }
   return touched;

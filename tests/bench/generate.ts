@@ -41,13 +41,13 @@ export function generateBook(size: Size, seed = 2026): Book {
   const hundredths = (low: number, high: number): Exact => exact((between(low, high) / 100).toFixed(2));
   const kitchen: FactOf["kitchen"] = {
     id: "bench", name: "Bench", place: "", currency: "USD", locale: "en-US", timeZone: "UTC", measures: "us",
-    taxRate: exact("0"), target: exact("0.3"), near: exact("0.01"),
+    taxRate: exact("0"), target: exact("0.3"), near: exact("0.01"), sectionTargets: [], endings: [], budget: null,
   };
   const facts: Change[] = [{ kind: "dealer", id: "d", after: { id: "d", name: "Dealer", note: "" } }];
   for (let at = 0; at < size.items; at += 1) {
     const id = `i${at}`;
     facts.push(
-      { kind: "item", id, after: { id, name: id, section: "", specification: "", kind: "mass", dealerId: "d", density: null, eachWeight: null } },
+      { kind: "item", id, after: { id, name: id, section: "", specification: "", kind: "mass", dealerId: "d", density: null, eachWeight: null, allergens: null } },
       { kind: "quote", id: `q${at}`, after: {
         id: `q${at}`, itemId: id, dealerId: "d", price: { amount: hundredths(60, 6000) }, per: roll(2) === 0 ? "lb" : "pack", basis: "quoted", code: "",
         pack: { levels: [{ count: exact("1"), container: "case" }, { count: exact(String(between(1, 12))), container: "bag" }], size: { amount: hundredths(100, 1000), unit: "lb" }, catchWeight: false },
@@ -76,7 +76,7 @@ export function generateBook(size: Size, seed = 2026): Book {
     );
   }
   for (let at = 0; at < size.specs; at += 1) {
-    facts.push({ kind: "spec", id: `s${at}`, after: { id: `s${at}`, cutId: `c${at % size.tests}`, name: `s${at}`, size: { amount: exact(String(between(3, 16))), unit: "oz" }, tolerance: null, thickness: "", trim: "", costing: "by-weight", endValue: null } });
+    facts.push({ kind: "spec", id: `s${at}`, after: { id: `s${at}`, cutId: `c${at % size.tests}`, name: `s${at}`, size: { amount: exact(String(between(3, 16))), unit: "oz" }, tolerance: null, thickness: "", trim: "", costing: "by-weight", endValue: null, pieces: null, meanCut: null } });
   }
   // Recipe r lies at depth 1 + r mod 6 and uses recipes of the depths below.
   const lineOf = (key: string, depth: number): FactOf["recipe"]["lines"][number] => {
@@ -93,13 +93,13 @@ export function generateBook(size: Size, seed = 2026): Book {
   for (let at = 0; at < size.recipes; at += 1) {
     const depth = 1 + (at % DEEPEST);
     const lines = Array.from({ length: between(4, 20) }, (_, line) => lineOf(`l${line}`, depth));
-    facts.push({ kind: "recipe", id: `r${at}`, after: { id: `r${at}`, name: `r${at}`, section: "", yields: [{ amount: hundredths(200, 1200), unit: "qt" }], lines, method: "" } });
+    facts.push({ kind: "recipe", id: `r${at}`, after: { id: `r${at}`, name: `r${at}`, section: "", yields: [{ amount: hundredths(200, 1200), unit: "qt" }], lines, allowances: [], method: "", steps: [] } });
   }
   for (let at = 0; at < size.dishes; at += 1) {
     const id = `d${at}`;
-    const lines = Array.from({ length: between(4, 9) }, (_, line) => ({ ...lineOf(`l${line}`, DEEPEST + 1), role: "main" as const }));
+    const lines = Array.from({ length: between(4, 9) }, (_, line) => ({ ...lineOf(`l${line}`, DEEPEST + 1), role: "main" as const, channel: "any" as const }));
     facts.push(
-      { kind: "dish", id, after: { id, name: id, section: "", lines, note: "" } },
+      { kind: "dish", id, after: { id, name: id, section: "", lines, allowances: [], note: "" } },
       { kind: "menuPrice", id, after: { id, gross: { amount: hundredths(900, 6000) }, taxRate: null, target: null } },
     );
   }

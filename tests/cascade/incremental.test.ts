@@ -200,7 +200,7 @@ describe("unknown is not zero", () => {
   });
 
   test("a line of something that is not in the book is missing as a fact", () => {
-    const cascade = compiled(bookOf([{ ...dish("plate", []), after: { id: "plate", name: "plate", section: "", note: "", lines: [{ ...line("item ghost 1 oz", 0), role: "main" }] } } as Change]));
+    const cascade = compiled(bookOf([{ ...dish("plate", []), after: { id: "plate", name: "plate", section: "", note: "", allowances: [], lines: [{ ...line("item ghost 1 oz", 0), role: "main", channel: "any" }] } } as Change]));
     expect(costOf(cascade, { kind: "dish", id: "plate" })?.missing).toEqual([{ what: "fact", of: { kind: "item", id: "ghost" }, name: "ghost" }]);
     expect(emptyBook(kitchenOf(cascade.book), "2026-11-25").shelves.dish.size).toBe(0);
   });

@@ -14,6 +14,7 @@ export const TODAY = "2026-11-25";
 export const kitchen: FactOf["kitchen"] = {
   id: "kitchen", name: "Test kitchen", place: "Anywhere", currency: "USD", locale: "en-US", timeZone: "America/New_York",
   measures: "us", taxRate: exact("0"), target: exact("0.3"), near: exact("0.01"),
+  sectionTargets: [], endings: [], budget: null,
 };
 
 /** "13.5 lb" as a quantity. */
@@ -31,7 +32,7 @@ export function rate(text: string): Rate {
 export function item(id: string, kind: Kind = "mass", more: Partial<Item> = {}): Change {
   return {
     kind: "item", id,
-    after: { id, name: id, section: "", specification: "", kind, dealerId: null, density: null, eachWeight: null, ...more },
+    after: { id, name: id, section: "", specification: "", kind, dealerId: null, density: null, eachWeight: null, allergens: null, ...more },
   };
 }
 
@@ -80,7 +81,7 @@ export function cut(id: string, of: Cut["of"], testIds: readonly string[], more:
 export function spec(id: string, cutId: string, size: string, more: Partial<PortionSpec> = {}): Change {
   return {
     kind: "spec", id,
-    after: { id, cutId, name: id, size: q(size), tolerance: null, thickness: "", trim: "", costing: "by-weight", endValue: null, ...more },
+    after: { id, cutId, name: id, size: q(size), tolerance: null, thickness: "", trim: "", costing: "by-weight", endValue: null, pieces: null, meanCut: null, ...more },
   };
 }
 
@@ -91,13 +92,13 @@ export function line(text: string, index: number): Line {
 }
 
 export function recipe(id: string, yields: readonly string[], lines: readonly string[], more: Partial<Recipe> = {}): Change {
-  return { kind: "recipe", id, after: { id, name: id, section: "", yields: yields.map(q), lines: lines.map(line), method: "", ...more } };
+  return { kind: "recipe", id, after: { id, name: id, section: "", yields: yields.map(q), lines: lines.map(line), allowances: [], method: "", steps: [], ...more } };
 }
 
 export function dish(id: string, lines: readonly string[], more: Partial<Dish> = {}): Change {
   return {
     kind: "dish", id,
-    after: { id, name: id, section: "Mains", lines: lines.map((text, index) => ({ ...line(text, index), role: "main" })), note: "", ...more },
+    after: { id, name: id, section: "Mains", lines: lines.map((text, index) => ({ ...line(text, index), role: "main", channel: "any" })), allowances: [], note: "", ...more },
   };
 }
 

@@ -4,7 +4,7 @@
  * references stay within `IDS`, so that every one of them leads somewhere.
  */
 import fc from "fast-check";
-import type { Change, FactKind, FactOf } from "@/lib/book";
+import { ALLERGENS, type Change, type FactKind, type FactOf } from "@/lib/book";
 import { type Exact, type Money, type Quantity, type Rate, UNIT_NAMES, exact, exactRatio } from "@/lib/measure";
 
 /** Two facts of each kind; ids that differ in nothing else, contain the sign that keys are cut at, and other scripts. */
@@ -49,17 +49,25 @@ const part = fc.record({
   marketValue: maybe(rate), furtherCost: maybe(rate), pieces: few(quantity),
 });
 
+const allowance = fc.oneof(
+  fc.record({ key: text, name: text, kind: fc.constant("share" as const), share: anyExact, basis: fc.constantFrom("on-cost" as const, "of-whole" as const) }),
+  fc.record({ key: text, name: text, kind: fc.constant("money" as const), amount: money }),
+);
+
 /** Each kind's fact, with an id that is set afterwards. */
 const FACTS: { readonly [K in FactKind]: fc.Arbitrary<Omit<FactOf[K], "id">> } = {
   kitchen: fc.record({
     name: text, place: text, currency: text, locale: text, timeZone: text, measures: fc.constantFrom("us" as const, "metric" as const),
     taxRate: anyExact, target: anyExact, near: anyExact,
+    sectionTargets: few(fc.record({ section: text, target: anyExact })), endings: few(anyExact),
+    budget: maybe(fc.record({ period: text, guests: anyExact, foodCost: money, nonFoodCost: money, profit: money, labour: maybe(money), primeCostShare: maybe(anyExact) })),
   }),
   dealer: fc.record({ name: text, note: text }),
   item: fc.record({
     name: text, section: text, specification: text, kind: fc.constantFrom("mass" as const, "volume" as const, "count" as const), dealerId: maybe(id),
     density: maybe(fc.record({ gramsPerMl: anyExact, source: text, on: day })),
     eachWeight: maybe(fc.record({ weight: quantity, source: text, on: day })),
+    allergens: maybe(fc.record({ contains: fc.subarray([...ALLERGENS]), mayContain: fc.subarray([...ALLERGENS]), source: text, on: day })),
   }),
   quote: fc.record({
     itemId: id, dealerId: id,
@@ -80,12 +88,17 @@ const FACTS: { readonly [K in FactKind]: fc.Arbitrary<Omit<FactOf[K], "id">> } =
   spec: fc.record({
     cutId: id, name: text, size: quantity, tolerance: maybe(quantity), thickness: text, trim: text,
     costing: fc.constantFrom("by-weight" as const, "whole" as const), endValue: maybe(rate),
+    pieces: maybe(anyExact), meanCut: maybe(fc.record({ weight: quantity, count: maybe(anyExact), on: day })),
   }),
-  recipe: fc.record({ name: text, section: text, yields: few(quantity), lines: few(line), method: text }),
+  recipe: fc.record({
+    name: text, section: text, yields: few(quantity), lines: few(line), allowances: few(allowance), method: text,
+    steps: few(fc.record({ text, critical: maybe(fc.record({ degrees: anyExact, scale: fc.constantFrom("F" as const, "C" as const), held: text })) })),
+  }),
   dish: fc.record({
     name: text, section: text, note: text,
-    lines: few(fc.tuple(line, fc.constantFrom("main" as const, "side" as const, "garnish" as const, "cover" as const, "packaging" as const))
-      .map(([of, role]) => ({ ...of, role }))),
+    lines: few(fc.tuple(line, fc.constantFrom("main" as const, "side" as const, "garnish" as const, "cover" as const, "packaging" as const), fc.constantFrom("any" as const, "table" as const, "away" as const))
+      .map(([of, role, channel]) => ({ ...of, role, channel }))),
+    allowances: few(allowance),
   }),
   menuPrice: fc.record({ gross: money, taxRate: maybe(anyExact), target: maybe(anyExact) }),
   sales: fc.record({ sold: few(fc.record({ dishId: id, count: anyExact })) }),

@@ -43,7 +43,7 @@ describe("a fact that was recorded", () => {
         const week: Change = {
           kind: "sales", id: "2026-11-23", after: { id: "2026-11-23", sold: figures.map((count) => ({ dishId: "a", count })) },
         };
-        const dish: Change = { kind: "dish", id: "a", after: { id: "a", name: "", section: "", lines: [], note: "" } };
+        const dish: Change = { kind: "dish", id: "a", after: { id: "a", name: "", section: "", lines: [], allowances: [], note: "" } };
         await recordBare(database, kitchenId, [dish, week].map((change) => ({ change, validFrom: "2026-11-25" })));
         const book = await readBook(database.prisma, kitchenId, "2026-11-25", 1);
         expect(book.shelves.sales.get("2026-11-23")?.sold.map(({ count }) => count)).toEqual(figures);

@@ -16,6 +16,8 @@
  *   }
  */
 import { revalidatePath } from "next/cache";
+import { headers } from "next/headers";
+import { redirect, unstable_rethrow } from "next/navigation";
 import { z } from "zod";
 import { type Deed, deedOf, refusal } from "@/lib/access";
 import { type Change, type FactOf, cutsOn, factKey } from "@/lib/book";
@@ -91,6 +93,7 @@ export async function runChange(sent: FormData, options: ChangeOptions): Promise
     const entries = read.value;
     if (entries.length === 0) return refused([{ path: "", code: "nothing", sentence: "Nothing is different from what the book says already, so there is nothing to record." }]);
     const changes = entries.map((entry) => entry.change);
+    if (changes.some((change) => change.after === null && !live.book.shelves[change.kind].has(change.id))) return refused([NOT_THERE]);
     const beyond = firstBeyond(changes, open);
     if (beyond !== null && (recording || !seesMoney)) return refused([{ path: "", code: "not-allowed", sentence: refusal(beyond) }]);
 
@@ -118,6 +121,8 @@ export async function runChange(sent: FormData, options: ChangeOptions): Promise
       };
     }
     revalidatePath("/", "layout");
+    // Without a script the page that the form stands on is made again, and what was taken off has none any more.
+    if (changes.some((change) => change.after === null) && !(await headers()).has("next-action")) redirect(seesMoney ? `/record/${committed.changeNo}` : options.next?.(committed.changeNo) ?? "/");
     const crossing = seesMoney ? crossingSentence(committed.report) : null;
     const when = whenWords(entries, committed.live, kitchen, "recorded");
     return {
@@ -130,6 +135,7 @@ export async function runChange(sent: FormData, options: ChangeOptions): Promise
       values,
     };
   } catch (error) {
+    unstable_rethrow(error);
     // Our own fault or the database's: the person keeps what they typed, the server's log gets the rest.
     logProblem("A change could not be carried out", error, { request: await requestId() });
     return { status: "failed", sentence: "This could not be carried out, and nothing was saved. What you typed is still here; try again in a moment.", values };
@@ -137,6 +143,8 @@ export async function runChange(sent: FormData, options: ChangeOptions): Promise
 }
 
 const SIGNED_OUT: Problem = { path: "", code: "signed-out", sentence: "You are not signed in any more. Sign in in another tab, then send this again: what you typed is still here." };
+
+const NOT_THERE: Problem = { path: "", code: "not-in-the-book", sentence: "That is not in the book any more, so there is nothing to take off." };
 
 /** The first deed among these changes that is not the person's to do; null when all are. */
 function firstBeyond(changes: readonly Change[], { may, live }: OpenKitchen): Deed | null {

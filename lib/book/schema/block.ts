@@ -155,10 +155,19 @@ export function specSchema(habits: Habits): z.ZodType<PortionSpec> {
       thickness: note("The thickness", 60), trim: note("The trim", 200),
       costing: word(["by-weight", "whole"], "How a portion is costed").default("by-weight"),
       endValue: orNull(rate(habits, { what: "What the end is worth", bare: bareUnit("mass", habits), zero: true })).default(null),
+      pieces: orNull(number(habits, { what: "The pieces to a portion", whole: true })).default(null),
+      meanCut: orNull(z.object({
+        weight: quantity(habits, ANY, { what: "The mean weight of a portion as cut", bare }),
+        count: orNull(number(habits, { what: "How many portions were weighed", whole: true })).default(null),
+        on: day("The day of the weighing"),
+      }, { error: "Give the mean weight and the day it was weighed." })).default(null),
     })
     .superRefine((spec, context) => {
       if (spec.tolerance !== null && kindOf(spec.tolerance.unit) !== kindOf(spec.size.unit)) {
         context.addIssue({ code: "custom", path: ["tolerance"], params: { code: "wrong-kind" }, message: `The portion is told in ${spec.size.unit}: give the tolerance in the same kind of unit.` });
+      }
+      if (spec.meanCut !== null && kindOf(spec.meanCut.weight.unit) !== kindOf(spec.size.unit)) {
+        context.addIssue({ code: "custom", path: ["meanCut", "weight"], params: { code: "wrong-kind" }, message: `The portion is told in ${spec.size.unit}: give the mean weight in the same kind of unit.` });
       }
     });
 }

@@ -1,8 +1,10 @@
 /** Schemas of the kitchen's own settings and of what is bought: dealers, items, quotes. */
 import { z } from "zod";
-import { type Habits, type Kind, UNITS, type Unit, isExact, unitFromSpelling } from "@/lib/measure";
+import { type Habits, type Kind, UNITS, type Unit, isExact, ratio, unitFromSpelling } from "@/lib/measure";
+import { ALLERGENS, type Allergens } from "../allergens";
 import type { FactOf } from "../book";
 import type { Dealer, Item, Pack, PackLevel, Quote } from "../item";
+import type { Budget } from "../kitchen";
 import { parsePack } from "../pack";
 import { bareUnit, chosen, day, id, money, name, note, number, orNull, quantity, share, tick, word } from "./fields";
 
@@ -41,11 +43,53 @@ export function kitchenSchema(habits: Habits): z.ZodType<FactOf["kitchen"]> {
     taxRate: share(habits, "The tax rate", { zero: true }),
     target: share(habits, "The target"),
     near: share(habits, "How near counts as near", { zero: true }),
+    sectionTargets: z.array(z.object({ section: name("the section"), target: share(habits, "The target of the section") }), { error: "Say which section has which target." })
+      .max(100, { error: "At most 100 sections have a target of their own." }).default([]).superRefine((targets, context) => {
+        targets.forEach(({ section }, index) => {
+          if (targets.findIndex((other) => other.section === section) < index) context.addIssue({ code: "custom", path: [index, "section"], params: { code: "section-twice" }, message: `${section} has a target already: keep one of the two.` });
+        });
+      }),
+    endings: z.array(number(habits, { what: "The ending of a price", zero: true }), { error: "List the endings that a menu price may have." })
+      .max(20, { error: "At most 20 endings." }).default([]).transform((endings, context) => {
+        endings.forEach((ending, index) => {
+          if (ratio.compare(ratio.fromExact(ending), ratio.ONE) >= 0) context.addIssue({ code: "custom", path: [index], params: { code: "not-an-ending" }, message: "An ending is the part after the last whole one, such as 0.50 or 0.95: less than 1." });
+        });
+        return [...new Set(endings)].sort((a, b) => ratio.compare(ratio.fromExact(a), ratio.fromExact(b)));
+      }),
+    budget: orNull(budget(habits)).default(null),
   });
+}
+
+function budget(habits: Habits): z.ZodType<Budget> {
+  return z.object({
+    period: note("The period", 60).superRefine((text, context) => {
+      if (text === "") context.addIssue({ code: "custom", params: { code: "missing" }, message: "Say which period the figures are of, such as a year or October 2026." });
+    }),
+    guests: number(habits, { what: "The number of guests" }),
+    foodCost: money(habits, { what: "The food cost" }),
+    nonFoodCost: money(habits, { what: "The cost of everything but food", zero: true }),
+    profit: money(habits, { what: "The profit", zero: true }),
+    labour: orNull(money(habits, { what: "The labour", zero: true })).default(null),
+    primeCostShare: orNull(share(habits, "What food and labour may cost together")).default(null),
+  }, { error: "Give the period, the guests, the food cost, the other cost and the profit." });
 }
 
 export function dealerSchema(): z.ZodType<Dealer> {
   return z.object({ id, name: name("the dealer"), note: note("The note") });
+}
+
+const allergens: z.ZodType<Allergens> = z.object({
+  contains: z.array(z.enum(ALLERGENS), { error: "Say which allergens the label names." }).default([]).transform(inOrder),
+  mayContain: z.array(z.enum(ALLERGENS), { error: "Say which traces the label names." }).default([]).transform(inOrder),
+  source: note("Where the allergens stand", 200).superRefine((text, context) => {
+    if (text === "") context.addIssue({ code: "custom", params: { code: "missing" }, message: "Say where it stands: the label of which pack, or which sheet of the dealer’s." });
+  }),
+  on: day("The day of the label"),
+}).transform((said) => ({ ...said, mayContain: said.mayContain.filter((one) => !said.contains.includes(one)) }));
+
+/** Each once, in the order of the law's list. */
+function inOrder(named: readonly Allergens["contains"][number][]): Allergens["contains"] {
+  return ALLERGENS.filter((one) => named.includes(one));
 }
 
 export function itemSchema(habits: Habits): z.ZodType<Item> {
@@ -58,6 +102,7 @@ export function itemSchema(habits: Habits): z.ZodType<Item> {
       weight: quantity(habits, ["mass"], { what: "The weight of one", bare: bareUnit("mass", habits) }),
       source: note("Where the weight of one comes from", 200), on: day("The day of the weighing"),
     })),
+    allergens: orNull(allergens).default(null),
   });
 }
 

@@ -1,7 +1,7 @@
 /** Schemas of what is cooked and sold: recipes, dishes, menu prices, a week's sales. */
 import { z } from "zod";
-import { type Habits, type Kind, kindOf } from "@/lib/measure";
-import type { Dish, Line, LineKind, MenuPrice, Recipe, SalesWeek } from "../recipe";
+import { type Habits, type Kind, kindOf, ratio } from "@/lib/measure";
+import type { Allowance, Dish, Line, LineKind, MenuPrice, Recipe, RecipeStep, SalesWeek } from "../recipe";
 import { chosen, day, id, key, keyed, money, name, note, number, orNull, quantity, readWithin, share, word } from "./fields";
 
 const MOST_LINES = 200;
@@ -26,6 +26,33 @@ const line = (habits: Habits) =>
       return { ...one, quantity: readWithin(field, one.quantity ?? "", ["quantity"], context) };
     });
 
+/** All shares of the whole together must leave something of it. */
+function allowances(habits: Habits) {
+  const called = { key, name: name("the allowance") };
+  return z
+    .array(z.discriminatedUnion("kind", [
+      z.object({ ...called, kind: z.literal("share"), share: share(habits, "The share"), basis: word(["on-cost", "of-whole"], "What the share is of") }),
+      z.object({ ...called, kind: z.literal("money"), amount: money(habits, { what: "The allowance" }) }),
+    ], { error: "Say whether the allowance is a share or an amount of money." }), { error: "Say which allowances are made." })
+    .max(20, { error: "At most 20 allowances." }).default([])
+    .superRefine((list, context) => {
+      const ofWhole = list.reduce((sum, one) => (one.kind === "share" && one.basis === "of-whole" ? ratio.add(sum, ratio.fromExact(one.share)) : sum), ratio.ZERO);
+      if (ratio.compare(ofWhole, ratio.ONE) >= 0) context.addIssue({ code: "custom", params: { code: "nothing-left" }, message: "The shares of the whole add to all of it: nothing would be left to serve. Give less, or put them on the cost." });
+    })
+    .transform((list): Allowance[] => keyed(list, (one) => one.name));
+}
+
+function step(habits: Habits): z.ZodType<RecipeStep> {
+  return z.object({
+    text: note("A step", 2_000).superRefine((text, context) => {
+      if (text === "") context.addIssue({ code: "custom", params: { code: "missing" }, message: "Say what is done in this step." });
+    }),
+    critical: orNull(z.object({
+      degrees: number(habits, { what: "The temperature", zero: true }), scale: word(["F", "C"], "The scale"), held: note("How long it is held", 120),
+    })).default(null),
+  });
+}
+
 const tooMany = { error: `At most ${MOST_LINES} lines.` };
 
 export function recipeSchema(habits: Habits): z.ZodType<Recipe> {
@@ -41,17 +68,21 @@ export function recipeSchema(habits: Habits): z.ZodType<Recipe> {
         });
       }),
     lines: z.array(line(habits)).max(MOST_LINES, tooMany).transform((lines) => keyed(lines, (one) => one.of.id)),
+    allowances: allowances(habits),
     method: note("The method", 20_000),
+    steps: z.array(step(habits), { error: "List the steps." }).max(100, { error: "At most 100 steps." }).default([]),
   });
 }
 
 export function dishSchema(habits: Habits): z.ZodType<Dish> {
   const role = word(["main", "side", "garnish", "cover", "packaging"], "What it is on the plate");
+  const channel = word(["any", "table", "away"], "When it goes with the plate");
   return z.object({
     id, name: name("the dish"), section: note("The section", 60),
-    lines: z.array(z.object({ role: role.default("main") }).loose().transform(({ role: of, ...rest }, context) => ({
-      ...readWithin(line(habits), rest, [], context), role: of,
+    lines: z.array(z.object({ role: role.default("main"), channel: channel.default("any") }).loose().transform(({ role: of, channel: by, ...rest }, context) => ({
+      ...readWithin(line(habits), rest, [], context), role: of, channel: by,
     }))).max(MOST_LINES, tooMany).transform((lines) => keyed(lines, (one) => one.of.id)),
+    allowances: allowances(habits),
     note: note("The note"),
   });
 }

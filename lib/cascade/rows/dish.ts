@@ -1,11 +1,13 @@
 /**
- * A dish's row: plate cost = Σ components, garnish, cover share and packaging, each line in its source's own base. A
- * dish without lines costs nothing yet, and lacks nothing.
+ * A dish's row: plate cost at the table = Σ components, garnish and cover share, each line in its source's own base,
+ * with the allowances that the house makes. What only goes with a plate that is taken away is left out of it. A dish
+ * without lines costs nothing yet, and lacks nothing.
  */
 import type { Book, Dish } from "@/lib/book";
 import type { RowSink } from "../row";
-import { sayIngredient } from "./amount";
+import { sayLines } from "./amount";
 
 export function sayDish(book: Book, dish: Dish, sink: RowSink): void {
-  for (const line of dish.lines) sayIngredient(book, line, sink);
+  const { lines } = dish;
+  sayLines(book, lines.some((line) => line.channel === "away") ? lines.filter((line) => line.channel !== "away") : lines, dish.allowances, sink);
 }

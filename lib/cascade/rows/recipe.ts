@@ -6,8 +6,8 @@
  */
 import type { Book, Recipe } from "@/lib/book";
 import type { RowSink } from "../row";
-import { sayIngredient } from "./amount";
+import { sayLines } from "./amount";
 
 export function sayRecipe(book: Book, recipe: Recipe, sink: RowSink): void {
-  for (const line of recipe.lines) sayIngredient(book, line, sink);
+  sayLines(book, recipe.lines, recipe.allowances, sink);
 }

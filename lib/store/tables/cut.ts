@@ -55,21 +55,26 @@ export const specShape = shape(
   {
     spec: table("portion_spec", {
       cut: "text", name: "text", ...quantityColumns("size"), ...maybeQuantityColumns("tolerance"), thickness: "text",
-      trim: "text", costing: "text", ...maybeRateColumns("end"),
+      trim: "text", costing: "text", ...maybeRateColumns("end"), ...maybeExactColumns("pieces"),
+      ...maybeQuantityColumns("mean"), ...maybeExactColumns("weighed"), weighed_on: "day?",
     }),
   },
   (spec) => ({
     spec: [{
       cut: keyOf({ kind: "cut", id: spec.cutId }), name: spec.name, ...quantityRow("size", spec.size),
       ...maybeQuantityRow("tolerance", spec.tolerance), thickness: spec.thickness, trim: spec.trim, costing: spec.costing,
-      ...maybeRateRow("end", spec.endValue),
+      ...maybeRateRow("end", spec.endValue), ...maybeExactRow("pieces", spec.pieces),
+      ...maybeQuantityRow("mean", spec.meanCut?.weight ?? null), ...maybeExactRow("weighed", spec.meanCut?.count ?? null), weighed_on: spec.meanCut?.on ?? null,
     }],
   }),
   (id, rows) => {
     const spec = only(rows.spec);
+    const mean = maybeQuantityIn(spec, "mean");
     return {
       id, cutId: idIn(spec.cut), name: spec.name, size: quantityIn(spec, "size"), tolerance: maybeQuantityIn(spec, "tolerance"),
       thickness: spec.thickness, trim: spec.trim, costing: wordIn(spec.costing, COSTINGS), endValue: maybeRateIn(spec, "end"),
+      pieces: maybeExactIn(spec, "pieces"),
+      meanCut: mean === null || spec.weighed_on === null ? null : { weight: mean, count: maybeExactIn(spec, "weighed"), on: spec.weighed_on },
     };
   },
 );

@@ -122,6 +122,19 @@ export function moneyRow<P extends string>(prefix: P, money: Money): MoneyRow<P>
   return { ...exactRow(prefix, money.amount), [named(prefix, "typed")]: money.typed ?? null } as MoneyRow<P>;
 }
 
+type MaybeMoneyRow<P extends string> = MaybeExactRow<P> & Typed<P>;
+
+export const maybeMoneyColumns = <P extends string>(prefix: P) => ({
+  ...maybeExactColumns(prefix), [named(prefix, "typed")]: "text?",
+}) as { readonly [N in Named<P, "amount" | "over">]: "exact?" } & { readonly [N in Named<P, "typed">]: "text?" };
+export function maybeMoneyIn<P extends string>(row: MaybeMoneyRow<P>, prefix: P): Money | null {
+  const amount = maybeExactIn<P>(row, prefix);
+  return amount === null ? null : withTyped<Money, P>({ amount }, row, prefix);
+}
+export function maybeMoneyRow<P extends string>(prefix: P, money: Money | null): MaybeMoneyRow<P> {
+  return { ...maybeExactRow(prefix, money?.amount ?? null), [named(prefix, "typed")]: money?.typed ?? null } as MaybeMoneyRow<P>;
+}
+
 const UNIT_BY_NAME: ReadonlyMap<string, Unit> = new Map(UNIT_NAMES.map((unit) => [unit, unit]));
 
 export function unitFrom(text: string): Unit {

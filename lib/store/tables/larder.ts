@@ -1,4 +1,5 @@
 /** What is bought, in tables: dealers, items with density and each-weight, and quotes with how they are packed. */
+import { ALLERGENS, type Allergens } from "@/lib/book";
 import {
   exactColumns, exactIn, exactRow, maybeExactColumns, maybeExactIn, maybeExactRow, maybeQuantityColumns, maybeQuantityIn,
   maybeQuantityRow, moneyColumns, moneyIn, moneyRow, quantityColumns, quantityIn, quantityRow, unitFrom,
@@ -25,7 +26,9 @@ export const itemShape = shape(
       name: "text", section: "text", specification: "text", measured_by: "text", dealer: "text?",
       ...maybeExactColumns("density"), density_source: "text?", density_on: "day?",
       ...maybeQuantityColumns("each"), each_source: "text?", each_on: "day?",
+      allergens_source: "text?", allergens_on: "day?",
     }),
+    allergens: table("item_allergen", { position: "int", allergen: "text", trace: "bool" }),
   },
   (item) => ({
     item: [{
@@ -35,7 +38,12 @@ export const itemShape = shape(
       density_source: item.density?.source ?? null, density_on: item.density?.on ?? null,
       ...maybeQuantityRow("each", item.eachWeight?.weight ?? null),
       each_source: item.eachWeight?.source ?? null, each_on: item.eachWeight?.on ?? null,
+      allergens_source: item.allergens?.source ?? null, allergens_on: item.allergens?.on ?? null,
     }],
+    allergens: [
+      ...(item.allergens?.contains ?? []).map((allergen) => ({ allergen, trace: false })),
+      ...(item.allergens?.mayContain ?? []).map((allergen) => ({ allergen, trace: true })),
+    ].map((row, position) => ({ position, ...row })),
   }),
   (id, rows) => {
     const item = only(rows.item);
@@ -49,9 +57,15 @@ export const itemShape = shape(
         : { gramsPerMl, source: item.density_source ?? "", on: item.density_on },
       eachWeight: weight === null || item.each_on === null ? null
         : { weight, source: item.each_source ?? "", on: item.each_on },
+      allergens: item.allergens_on === null ? null
+        : { contains: named(rows.allergens, false), mayContain: named(rows.allergens, true), source: item.allergens_source ?? "", on: item.allergens_on },
     };
   },
 );
+
+function named(rows: readonly { readonly allergen: string; readonly trace: boolean }[], trace: boolean): Allergens["contains"] {
+  return rows.filter((row) => row.trace === trace).map((row) => wordIn(row.allergen, ALLERGENS));
+}
 
 const BASES = ["quoted", "contract", "invoice"] as const;
 
