@@ -12,7 +12,7 @@ const asRoot = process.getuid?.() === 0;
 
 export default defineConfig({
   testDir: "tests/browser",
-  globalSetup: "./tests/browser/set-up.ts",
+  globalSetup: ["./tests/browser/set-up.ts", "./tests/browser/template.ts"],
   outputDir: "test-results",
   timeout: 60_000,
   expect: { timeout: 10_000 },

@@ -6,7 +6,7 @@ import type { Browser, Page } from "@playwright/test";
 import { expect, expectAccessible, test } from "./app";
 import { PASSWORD, comeIn, demoKitchen, expectNoSideways, invite, joinBy, part, signIn, signInNameOf, signOut, tryIt } from "./steps";
 
-test.use({ installation: "doors" });
+test.use({ installation: "doors", begins: "empty" });
 
 const heading = (page: Page) => page.getByRole("heading", { level: 1 });
 

@@ -8,7 +8,7 @@ import type { Page } from "@playwright/test";
 import { expect, expectAccessible, test } from "./app";
 import { comeIn, demoKitchen, expectNoSideways } from "./steps";
 
-test.use({ installation: "first-day" });
+test.use({ installation: "first-day", begins: "empty" });
 
 const WRITER = "Ana Orsini";
 const DISH = "Strip steak, fries, herb butter";

@@ -7,7 +7,7 @@
 import { expect, expectAccessible, test } from "./app";
 import { comeIn, emptyKitchen, expectNoSideways, line, part, tryIt } from "./steps";
 
-test.use({ installation: "from-nothing" });
+test.use({ installation: "from-nothing", begins: "empty" });
 
 test("from a weighed loin to a dish over its target @phone", async ({ page, app, isMobile }) => {
   test.setTimeout(120_000);

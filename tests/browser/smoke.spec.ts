@@ -4,7 +4,7 @@ import os from "node:os";
 import path from "node:path";
 import { expect, expectAccessible, startApp, test } from "./app";
 
-test.use({ installation: "smoke" });
+test.use({ installation: "smoke", begins: "empty" });
 
 test("the first page of a new installation @phone", async ({ page, app }) => {
   const complaints: string[] = [];

@@ -43,6 +43,7 @@ export const PATHS: Readonly<Record<string, Who>> = {
   "/join/[token]": "a link",
   "/kitchens": "signed in",
   "/kitchens/new": "owns a kitchen",
+  "/live": "read the book",
   "/new-password/[token]": "a link",
   "/people": "look after people",
   "/photos": "record a test",
@@ -71,6 +72,8 @@ export const PROGRAMS: Readonly<Record<string, (ids: Ids) => { readonly method: 
     method: "POST", headers: { "content-type": "application/json", accept: "application/json" },
     body: JSON.stringify({ since: 0, entries: [{ id: "walker-entry", at: "2026-11-25T09:30:00.000Z", body: { kind: "note", text: "Walked by" } }] }),
   }),
+  // Without a stream: a program that asks for events is told of changes until it leaves.
+  "/live": () => ({ method: "GET", headers: { accept: "application/json" } }),
   "/photos": (ids) => {
     const body = new FormData();
     body.append("test", ids.test);
@@ -162,6 +165,7 @@ export const ACTIONS: Readonly<Record<string, ActionDoor>> = {
   "app/(kitchen)/people/actions.ts removePerson": { who: "look after people", fields: (ids) => ({ person: ids.person }) },
   "app/(kitchen)/recipes/actions.ts saveRecipe": { who: "change recipes", fields: (_, n) => ({ id: `recipe-${n}`, name: `Recipe ${n}`, section: "", method: "", "yields.0": "1 qt", "yields.1": "", "yields.2": "", ...line(n) }) },
   "app/(kitchen)/recipes/actions.ts withdrawRecipe": { who: "change recipes", fields: (ids) => ({ id: ids.recipe }) },
+  "app/(kitchen)/record/actions.ts undoChange": { who: "see money", fields: (ids) => ({ change: ids.change, why: "" }) },
   "app/(kitchen)/tests/actions.ts adoptTest": { who: "change tests and cuts", fields: (ids) => ({ testId: ids.test, cutId: "", adopt: ids.cut, adoptName: "", adoptPooled: "", partKey: "trimmed-striploin", repricing: "keep", joint: "keep" }) },
   "app/(kitchen)/tests/actions.ts recordTest": { who: "record a test", fields: (ids, n) => testFields(`test-${n}`, ids) },
   "app/(kitchen)/tests/actions.ts withdrawTest": { who: "change tests and cuts", fields: (ids) => ({ id: ids.test }) },

@@ -13,7 +13,7 @@ import { type Cascade, costOf } from "@/lib/cascade";
 import { moneyFigure } from "@/lib/measure";
 import { makeStore } from "@/lib/store";
 import { type Database, openDatabase } from "@/lib/store/database";
-import { openDemo } from "../http/arrive";
+import { OWNER, openDemo } from "../http/arrive";
 import { type Page, Unanswered, Visitor } from "../http/client";
 import { type RunningApp, startApp } from "../running-app";
 import { findChanges, recomputes } from "../store/whole-changes";
@@ -38,7 +38,7 @@ export class TwoProcesses {
     const two = new TwoProcesses(database);
     // One after the other: the first makes the tables.
     two.#apps.push(await two.#begin("0"));
-    const owner = await openDemo(two.url(0), { patience: PATIENCE });
+    const owner = await openDemo(two.url(0), OWNER, { patience: PATIENCE });
     two.#apps.push(await two.#begin("1"));
     return { two, owner };
   }
