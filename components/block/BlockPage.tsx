@@ -7,7 +7,7 @@
 import Link from "next/link";
 import { useRouter } from "next/navigation";
 import { type KeyboardEvent, useEffect, useMemo, useRef, useState } from "react";
-import { type BlockBody, type PartRole, type Weighing, WHOLES, nextStop, partKeyFor, stopsOf, usualWeight, weighedSoFar, weightOf } from "@/lib/book";
+import { type BlockBody, type PartRole, type Weighing, WHOLES, likeliestFirst, nextStop, partKeyFor, stopsOf, usualWeight, weighedSoFar, weightOf } from "@/lib/book";
 import { type Habits, type Quantity, type ScaleChoice, type ScaleReading, netWeight, quantityText, readAtScale, weighingsOf } from "@/lib/measure";
 import type { SheetsAnswer } from "@/lib/store";
 import { type Slip, type Usual, likeliestSlips } from "@/lib/yield";
@@ -85,7 +85,7 @@ export function BlockPage({ sheetId, start, name, dealers, usual }: BlockPagePro
   const read = (typed: string): Quantity | null => {
     const answer = readAtScale(asRead(typed, scale), scale, habits);
     if (answer.ok) return answer.value;
-    setAsked({ sentence: answer.problems[0]?.sentence ?? "That is no weight.", choices: answer.choices });
+    setAsked({ sentence: answer.problems[0]?.sentence ?? "That is no weight.", choices: stop === null || aside === "tub" ? answer.choices : likeliestFirst(answer.choices, sheet, stop.key, { scale, tares: tubs, usual, finished: true }, habits) });
     return null;
   };
 

@@ -1,7 +1,7 @@
 /** A sheet at the block: entries that add up to the same sheet in whatever order, and as often, as they arrive. */
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type BlockBody, type BlockEntry, blockSheet, nextStop, partKeyFor, readBlockEntries, readFact, stopsOf, testFromBlock, usualWeight, weighedSoFar, weightOf } from "@/lib/book";
+import { type BlockBody, type BlockEntry, blockSheet, likeliestFirst, nextStop, partKeyFor, readBlockEntries, readFact, stopsOf, testFromBlock, usualWeight, weighedSoFar, weightOf } from "@/lib/book";
 import { type Quantity, exact, parseQuantity } from "@/lib/measure";
 import { usualFrom } from "@/lib/yield";
 import { us } from "../measure/habits";
@@ -87,6 +87,15 @@ describe("a sheet at the block", () => {
     expect(usualWeight(usualFrom([before]), "steaks", lb("13 lb 8 oz"))).toEqual({ amount: "8.125", unit: "lb" });
     expect(usualWeight(usualFrom([before]), "tail", lb("13 lb 8 oz"))).toBeNull();
     expect(usualWeight(null, "steaks", lb("13 lb"))).toBeNull();
+  });
+
+  test("of two readings of a figure the one that closes the balance is offered first", () => {
+    const choices = [{ text: "2.12 lb", quantity: lb("2.12 lb") }, { text: "2 lb 12 oz", quantity: lb("2 lb 12 oz") }];
+    const but = (left: string) => blockSheet([...STRIPLOIN, entry(reading("@billed", "10 lb")), entry(reading("steaks", left)), entry(reading("purge", "3 oz"))]);
+    const offered = (left: string): readonly string[] => likeliestFirst(choices, but(left), "fat", { finished: true }, us).map(({ text }) => text);
+    expect(offered("7 lb")).toEqual(["2 lb 12 oz", "2.12 lb"]);
+    expect(offered("7 lb 10 oz")).toEqual(["2.12 lb", "2 lb 12 oz"]);
+    expect(likeliestFirst(choices, blockSheet(STRIPLOIN), "fat", {}, us)).toEqual(choices);
   });
 });
 

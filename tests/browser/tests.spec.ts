@@ -186,7 +186,7 @@ const BAD: readonly { readonly what: string; readonly type: (page: Page) => Prom
   { what: "a negative price", says: "“-4” is below zero", type: async (page) => { await page.getByLabel("Dealer’s price a pound that day").fill("-4"); } },
   { what: "quarts for a weight", says: "is in qt, but what was billed is a weight in lb: give it as a weight.", type: async (page) => { await part(page, 2).getByLabel("Weight").fill("1 qt"); } },
   { what: "a note of 100,000 characters", says: "The note is 100,000 characters long; at most 2,000 fit. Shorten it.", type: async (page) => { await page.getByLabel("Note").fill("x".repeat(100_000)); } },
-  { what: "a day to come", says: "The test is dated on a day that has not come yet", type: async (page) => { await page.getByLabel("Day of the test").fill("2199-01-05"); } },
+  { what: "a day to come", says: "is still to come; today is", type: async (page) => { await page.getByLabel("Day of the test").fill("2199-01-05"); } },
   { what: "pieces that do not add up", says: "The pieces of Loin, boneless, 1/8 in fat add to 12 lb but the part weighed 10 lb", type: async (page) => { await part(page, 1).getByLabel("Pieces, one by one").fill("6 lb; 6 lb"); } },
   {
     what: "a cut that stands on it before it was done", says: "so a cut can stand on it from that day",

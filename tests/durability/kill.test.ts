@@ -108,7 +108,7 @@ async function edit(editor: Visitor, n: number, round: number, saves: Save[]): P
     try {
       const page = await editor.open(`/items/${item}`);
       asked = true;
-      const answer = await editor.send(page, { price, why }, { button: /^Record this price/ });
+      const answer = await editor.send(page, { price, why }, { button: /^Record this price/, says: "sure" });
       const changeNo = /Recorded as change ([\d,]+)\./.exec(answer.text)?.[1]?.replaceAll(",", "");
       if (changeNo !== undefined) saves.push({ why, price, told: { as: "recorded", changeNo: Number(changeNo) } });
       else if (/[Nn]othing (was|is) saved/.test(answer.text)) saves.push({ why, price, told: { as: "not saved" } });

@@ -100,7 +100,7 @@ export async function editTogether(two: TwoProcesses, owner: Visitor, editors: n
         const page = await either().open(`/items/${item}`);
         seen = basedOn(page);
         await pause(Math.random() * 300);
-        const answer = await either().send(page, { price, why }, { button: /^Record this price/ });
+        const answer = await either().send(page, { price, why }, { button: /^Record this price/, says: "sure" });
         saves.push({ why, item, price, seen, told: told(answer) });
       } catch (error) {
         if (!(error instanceof Unanswered)) throw error;

@@ -85,6 +85,8 @@ export type Fields = Readonly<Record<string, FieldValue>>;
 export interface WhichForm {
   /** The button's words, or its value ("record"). Without it, the form's first button: what Enter presses. */
   readonly button?: string | RegExp;
+  /** What the button is to say in the place of its own value: "sure", for who would be asked whether a price is right. */
+  readonly says?: string;
   /** The form's id, or the id of anything in it. */
   readonly form?: string;
   /** Fields that the form as it came does not have: what a script would have added, or somebody malicious. */
@@ -138,7 +140,7 @@ export class Visitor {
   send(page: Page, fields: Fields, which: WhichForm = {}): Promise<Page> {
     const { form, button } = choose(page, which);
     const entries = fill(page, form, fields, which.more ?? {});
-    if (button !== undefined && button.name !== "") entries.push([button.name, button.value]);
+    if (button !== undefined && button.name !== "") entries.push([button.name, which.says ?? button.value]);
     const place = new URL(form.action === "" ? page.path : form.action, new URL(page.path, this.#origin));
     const follow = which.follow ?? true;
     if (form.method === "GET") {

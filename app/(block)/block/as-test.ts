@@ -3,7 +3,7 @@
  * by-product is worth to the house, as the last test had it or as the form says. A by-product whose worth nobody has
  * said yet is weighed as a discard, and the note says so, so that nothing the cook did is held up for it.
  */
-import { type BlockSheet, type YieldTest, blockSheet, readFact, testFromBlock } from "@/lib/book";
+import { type BlockSheet, type YieldTest, blockSheet, readFact, testDayQuestions, testFromBlock } from "@/lib/book";
 import { type Checked, type Problem, bad, good } from "@/lib/measure";
 import type { DatedChange } from "@/lib/store";
 import type { ChangeInput } from "../../(kitchen)/change-flow/run-change";
@@ -17,7 +17,8 @@ export async function readSheetAsTest(input: ChangeInput, id: string): Promise<C
   const worth = new Map(Object.entries(input.form.values).flatMap(([name, text]) => (name.startsWith("worth.") && input.seesMoney ? [[name.slice("worth.".length), text.trim()] as const] : [])));
   const test = testOf(input, id, blockSheet(answer.entries), worth);
   if (!test.ok) return test;
-  if (test.value.on > input.today) return bad("", "day-to-come", "The sheet is dated on a day that has not come yet: set the day at the block to the day it was done.");
+  const days = testDayQuestions(test.value.on, input.today, null, input.habits);
+  if (days.length > 0) return { ok: false, problems: days.map((problem) => ({ ...problem, path: "" })) };
   return withAdoption(input, test.value, { change: { kind: "test", id, after: test.value }, validFrom: test.value.on });
 }
 

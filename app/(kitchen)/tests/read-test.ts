@@ -3,7 +3,7 @@
  * stands behind from then on. Field names are those of the schema, but for a by-product's worth, which is typed in one
  * field (`worth`) or taken from another thing (`worthOf`), and pieces, which stand in one field apart by semicolons.
  */
-import { type Book, type Change, type Cut, type Origin, type TestKind, type YieldTest, lastTestOf, readFact } from "@/lib/book";
+import { type Book, type Change, type Cut, type Origin, type TestKind, type YieldTest, lastTestOf, readFact, testDayQuestions } from "@/lib/book";
 import { type Checked, type Problem, bad, good, printDay } from "@/lib/measure";
 import { type DatedChange, newId } from "@/lib/store";
 import type { ChangeInput } from "../change-flow/run-change";
@@ -21,7 +21,9 @@ export function readTestForm(input: ChangeInput): Checked<readonly DatedChange[]
   const read = readFact("test", raw, habits);
   if (!read.ok) return { ok: false, problems: read.problems.map(onForm).map((problem) => (problem.code === "no-value" && !input.seesMoney ? { ...problem, path: problem.path.replace(/worth$/, "role"), sentence: FOR_THE_CHEF } : problem)) };
   const test = read.value;
-  if (test.on > today) return bad("on", "day-to-come", "The test is dated on a day that has not come yet: give the day it was done.");
+  // When the goods came in is told by a delivery, which the book does not keep.
+  const days = testDayQuestions(test.on, today, null, habits);
+  if (days.length > 0) return { ok: false, problems: days };
   const replaces = form.text("replaces") === "" ? undefined : Number(form.text("replaces"));
   const recorded: DatedChange = { change: { kind: "test", id, after: test }, validFrom: test.on, ...(replaces === undefined ? {} : { replaces }) };
   return withAdoption(input, test, recorded);

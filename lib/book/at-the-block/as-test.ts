@@ -4,7 +4,7 @@
  * the block's business: prices and what by-products are worth are put beside it by whoever records it.
  */
 import { type Checked, type Habits, type Problem, type Quantity, netWeight } from "@/lib/measure";
-import type { WeighedPart, WeighedSheet } from "@/lib/yield";
+import { type KnownAtTheBlock, type WeighedPart, type WeighedSheet, closingFirst } from "@/lib/yield";
 import { type BlockPart, type BlockSheet, type Weighing, weightOf } from "./sheet";
 
 /** The fields of a test that the block knows, ready for `readFact("test", …)`; money and adoption are not among them. */
@@ -80,4 +80,18 @@ export function weighedSoFar(sheet: BlockSheet, habits: Habits): WeighedSheet | 
       return read === null ? [] : [{ key: part.key, name: part.name, role: part.role, weight: read, marketValue: null, furtherCost: null, pieces: piecesOf(part, habits) }];
     }),
   };
+}
+
+/**
+ * The readings that a figure keyed in for `key` may have, those first that would close the balance of what is weighed so
+ * far. As they came while the whole has not been weighed. Nothing is chosen: a person still does.
+ */
+export function likeliestFirst<C extends { readonly quantity: Quantity }>(choices: readonly C[], sheet: BlockSheet, key: string, known: KnownAtTheBlock, habits: Habits): readonly C[] {
+  const weighed = weighedSoFar(sheet, habits);
+  const part = sheet.parts.find((one) => one.key === key);
+  const first = choices[0];
+  if (weighed === null || part === undefined || first === undefined) return choices;
+  const others = weighed.parts.filter((one) => one.key !== key);
+  const asKeyed: WeighedPart = { key, name: part.name, role: part.role, weight: first.quantity, marketValue: null, furtherCost: null, pieces: [] };
+  return closingFirst(choices, { ...weighed, parts: [...others, asKeyed] }, `parts.${others.length}.weight`, known);
 }
