@@ -89,7 +89,7 @@ export function TestSheet({ kind, values, hidden, rows, origins, starts, dealers
   const touch = (name: keyof Fills) => (): void => setTyped((old) => (old.has(name) ? old : new Set([...old, name])));
 
   return (
-    <ChangeForm {...form} values={values} hidden={{ ...hidden, kind }} dated={isNew && cuts !== null} tried={(state) => state.result && <TriedResult view={state.result} />}>
+    <ChangeForm {...form} values={values} hidden={{ ...hidden, kind }} dated={isNew && cuts !== null} tried={(state) => state.result?.kind === "test" && <TriedResult view={state.result} />}>
       <fieldset>
         <legend>What was worked</legend>
         <div className="fields">

@@ -26,6 +26,7 @@ export interface ResultFigure {
 }
 
 export interface ResultView {
+  readonly kind: "test";
   /** "67.1 % usable, 1.0 % lost" and what that costs. */
   readonly usable: string;
   readonly rest: string;

@@ -31,6 +31,11 @@ export function costingQuote(book: Book, itemId: string): Quote | null {
   if (item === undefined) return null;
   const quotes = quotesOf(book, itemId);
   if (item.dealerId !== null) return quotes.find((quote) => quote.dealerId === item.dealerId) ?? null;
+  return newestQuote(book, quotes);
+}
+
+/** The newest of these quotes, as this book knows when each was recorded; null of none. */
+export function newestQuote(book: Book, quotes: readonly Quote[]): Quote | null {
   let newest: Quote | null = null;
   for (const quote of quotes) if (newest === null || isNewer(book, quote, newest)) newest = quote;
   return newest;

@@ -50,7 +50,7 @@ export function lineInBase(book: Book, line: Line): LineInBase {
 }
 
 /** A quantity of an item in the base unit of another kind, through its density and each-weight; or what is lacking. */
-function crossKinds(item: Item, quantity: Quantity, to: Kind): Ratio | "density" | "each-weight" {
+export function crossKinds(item: Item, quantity: Quantity, to: Kind): Ratio | "density" | "each-weight" {
   const from = kindOf(quantity.unit);
   const amount = quantityInBase(quantity);
   if (from === to) return amount;

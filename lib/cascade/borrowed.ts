@@ -67,6 +67,13 @@ function walkUp(book: Book, cut: BorrowedCut, above: Map<string, BorrowedCut[]>)
       if (below === undefined) above.set(key, [cut]);
       else below.push(cut);
     }
-    for (const kind of LEADS_TO[fact.kind]) for (const { id } of usersOf(book, fact.kind, fact.id, [kind])) waiting.push({ kind, id });
+    for (const kind of LEADS_TO[fact.kind]) {
+      for (const { id } of usersOf(book, fact.kind, fact.id, [kind])) if (kind !== "dish" || comesToTable(book, id, fact)) waiting.push({ kind, id });
+    }
   }
+}
+
+/** The plate cost is told at the table: what only goes with a plate that is taken away is not in it. */
+function comesToTable(book: Book, dishId: string, { kind, id }: { readonly kind: Carrier; readonly id: string }): boolean {
+  return book.shelves.dish.get(dishId)?.lines.some((line) => line.channel !== "away" && line.of.kind === kind && line.of.id === id) === true;
 }

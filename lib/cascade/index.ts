@@ -18,3 +18,6 @@ export { type TestsAtToday, priceThenAndNow, testsAtToday } from "./tests-at-tod
 export { type User, usersOf } from "./users";
 export { batchCostOf } from "./explain-lines";
 export { belowNothing } from "./below-nothing";
+export { dishesAbove } from "./above";
+export { type ChartAsked, type ChartedMethod, type ChartedStage, type PriceChart, type PriceChartOrNot, priceChart } from "./price-chart";
+export { type NoPrices, type PortionLine, type PortionPrices, type PriceLine, type PriceMethod, type Stage, type StageCredit, atPrice, portionCost, portionLine, portionPrices, priceLine, priceSteps, sensiblePriceStep } from "./portion-prices";

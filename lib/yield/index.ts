@@ -36,3 +36,6 @@ export * from "./published-yields";
 export * from "./say-tests";
 export type { KnownAtTheBlock } from "./slip-balance";
 export type { SlipKind } from "./slip-points";
+export * from "./portion-tolerance";
+export * from "./giveaway";
+export * from "./portion-sizes";

@@ -6,6 +6,8 @@ import type { Revision } from "@/lib/store";
 import type { ChangeState } from "@/components/change/state";
 import { runChange } from "../change-flow/run-change";
 import { kindOfOriginTyped, readBorrowed } from "./borrow";
+import { readSpec } from "../specs/spec-values";
+import { portionsView } from "../specs/tried";
 import { readPool } from "./pool";
 
 const text = (formData: FormData, name: string): string => {
@@ -86,10 +88,11 @@ export async function withdrawCut(_state: ChangeState, formData: FormData): Prom
 export async function saveSpec(_state: ChangeState, formData: FormData): Promise<ChangeState> {
   return runChange(formData, {
     deed: "change specs",
-    read: ({ form, habits, dated }): Checked<ReturnType<typeof dated>[]> => {
-      const read = readFact("spec", form.input, habits);
+    read: ({ form, live, habits, dated }): Checked<ReturnType<typeof dated>[]> => {
+      const read = readSpec(form, live.book.shelves.spec.get(form.text("id")), habits);
       return read.ok ? good([dated({ kind: "spec", id: read.value.id, after: read.value })]) : read;
     },
+    result: (after, kitchen, seesMoney, before) => portionsView(before, after, text(formData, "id"), kitchen, seesMoney),
     next: () => `/specs/${encodeURIComponent(text(formData, "id"))}`,
   });
 }

@@ -8,6 +8,8 @@ import { BorrowedWord } from "@/components/figure/Borrowed";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { ButtonLink } from "@/components/form";
 import { Find } from "@/components/find/Find";
+import { RememberList } from "@/components/find/RememberList";
+import { Rolling } from "@/components/find/Rolling";
 import { Stretches } from "@/components/find/Stretches";
 import { howMany, printCount } from "@/components/find/count";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
@@ -15,7 +17,8 @@ import { IfMay } from "@/components/kitchen/IfMay";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { printNodeCost } from "../change-flow/ripple-view";
-import { type Asked, LONG_LIST, answering, askedFor, stretchOf } from "../find";
+import { type Asked, LONG_LIST, stretchOf } from "../find";
+import { type ListTerms, listing } from "../list-ask";
 import { openKitchen } from "../open-kitchen";
 
 export const metadata: Metadata = { title: "Cuts" };
@@ -26,8 +29,7 @@ const MOST_CUTS = 50;
 type Row = { readonly kind: "cut"; readonly cut: Cut; readonly cost: NodeCost | null } | { readonly kind: "spec"; readonly spec: PortionSpec; readonly cost: NodeCost | null };
 
 export default async function Cuts({ searchParams }: { readonly searchParams: Promise<Asked> }) {
-  const { find, from } = await searchParams;
-  const asked = askedFor(find);
+  const asked = await searchParams;
   const { live, kitchen } = await openKitchen("see money");
   const { book, cascade } = live;
   const { locale } = kitchen;
@@ -39,8 +41,23 @@ export default async function Cuts({ searchParams }: { readonly searchParams: Pr
     else portions.push(spec);
   }
   // A cut is found by its own name, by what it is made from and by its portions; these stay with it.
-  const found = answering(cuts, asked, (cut) => [cut.name, book.shelves[cut.of.kind].get(cut.of.id)?.name, ...(specs.get(cut.id) ?? []).map((spec) => spec.name)]);
-  const stretch = stretchOf(found, from, MOST_CUTS);
+  const newestTest = (cut: Cut): string => cut.testIds.map((id) => book.shelves.test.get(id)?.on ?? "").sort().at(-1) ?? "";
+  const terms: ListTerms<Cut> = {
+    texts: (cut) => [cut.name, book.shelves[cut.of.kind].get(cut.of.id)?.name, ...(specs.get(cut.id) ?? []).map((spec) => spec.name)],
+    filters: [{
+      name: "stands", label: "Stands on", choices: [{ value: "tests", label: "yield tests" }, { value: "borrowed", label: "a borrowed yield" }, { value: "nothing", label: "no test yet" }],
+      of: (cut) => cut.testIds.length > 0 ? "tests" : borrowedInUse(cut) !== null ? "borrowed" : "nothing",
+    }],
+    sorts: [
+      { key: "name", label: "Cut", of: ({ name }) => name },
+      { key: "of", label: "Made from", of: (cut) => book.shelves[cut.of.kind].get(cut.of.id)?.name ?? null },
+      { key: "yield", label: "Yield", of: (cut) => { const share = yieldOfCut(cascade, cut.id); return share === null ? null : ratio.toDecimal(share); } },
+      { key: "cost", label: "Costs", of: (cut) => { const cost = costOf(cascade, { kind: "cut", id: cut.id }); return cost === null ? null : [cost.per, cost.amount]; } },
+      { key: "tests", label: "Newest test", of: (cut) => newestTest(cut) || null },
+    ],
+  };
+  const { list, found, order, remember, find } = await listing("/cuts", asked, cuts, terms);
+  const stretch = stretchOf(found, asked["from"], MOST_CUTS, asked["rows"]);
   const rows = stretch.rows.flatMap((cut): Row[] => [
     { kind: "cut", cut, cost: costOf(cascade, { kind: "cut", id: cut.id }) },
     ...(specs.get(cut.id) ?? []).map((spec): Row => ({ kind: "spec", spec, cost: costOf(cascade, { kind: "spec", id: spec.id }) })),
@@ -53,10 +70,10 @@ export default async function Cuts({ searchParams }: { readonly searchParams: Pr
     return share === null ? "" : printShare(ratio.toDecimal(share), kitchen);
   };
   const newest = (cut: Cut): string => {
-    const days = cut.testIds.map((id) => book.shelves.test.get(id)?.on ?? "").sort();
-    const last = days.at(-1);
+    const last = newestTest(cut);
+    const count = cut.testIds.length;
     if (borrowedInUse(cut) !== null) return "a borrowed yield, no test yet";
-    return last === undefined || last === "" ? "no test yet" : `${days.length} ${days.length === 1 ? "test" : "tests"}, ${days.length === 1 ? "" : "newest "}${printDay(last, kitchen)}`;
+    return last === "" ? "no test yet" : `${count} ${count === 1 ? "test" : "tests"}, ${count === 1 ? "" : "newest "}${printDay(last, kitchen)}`;
   };
   const costCell = (row: Row) => {
     if (row.cost === null) return "";
@@ -87,10 +104,15 @@ export default async function Cuts({ searchParams }: { readonly searchParams: Pr
         ? <EmptyPage what="A cut is the usable product that yield tests of one item give: trimmed striploin, peeled carrots, roast ham. Record a test and adopt it for a cut."><IfMay deed="record a test"><ButtonLink href="/tests/new">Record a test</ButtonLink></IfMay></EmptyPage>
         : (
           <>
-            {cuts.length > LONG_LIST && <Find page="/cuts" label="Find a cut or a portion" asked={asked} found={found.length} all={cuts.length} locale={locale} />}
-            {found.length > 0 && <Table caption={`${howMany(stretch.rows.length, found.length, "cut", "cuts", locale)} and ${howMany(rows.length - stretch.rows.length, rows.length - stretch.rows.length, "portion", "portions", locale)}, by name`} columns={columns} rows={rows}
-              rowKey={(row) => row.kind === "cut" ? `cut ${row.cut.id}` : `spec ${row.spec.id}`} rowRule={(row) => (row.kind === "spec" ? "in" : null)} />}
-            <Stretches page="/cuts" asked={asked} before={stretch.before} shown={stretch.rows.length} of={stretch.of} most={MOST_CUTS} locale={locale} />
+            {cuts.length > LONG_LIST && <Find {...find} label="Find a cut or a portion" locale={locale} />}
+            <RememberList {...remember} />
+            {found.length > 0 && (
+              <Rolling list={list} before={stretch.before} shown={stretch.rows.length} of={stretch.of} most={MOST_CUTS}>
+                <Table caption={`${howMany(stretch.rows.length, found.length, "cut", "cuts", locale)} and ${howMany(rows.length - stretch.rows.length, rows.length - stretch.rows.length, "portion", "portions", locale)}${list.sorting === null ? ", by name" : ""}`} columns={columns} rows={rows} order={order}
+                  rowKey={(row) => row.kind === "cut" ? `cut ${row.cut.id}` : `spec ${row.spec.id}`} rowRule={(row) => (row.kind === "spec" ? "in" : null)} />
+                <Stretches list={list} before={stretch.before} shown={stretch.rows.length} of={stretch.of} most={MOST_CUTS} locale={locale} />
+              </Rolling>
+            )}
           </>
         )}
     </>

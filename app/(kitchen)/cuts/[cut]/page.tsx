@@ -80,6 +80,7 @@ export default async function CutPage({ params, searchParams }: { readonly param
             const one = costOf(cascade, { kind: "spec", id: spec.id });
             return one === null ? "" : <>{one.missing.length > 0 && <span className="quiet">at least </span>}<Figure of={printNodeCost(one, kitchen)} href={figureHref({ kind: "spec", id: spec.id })} label={spec.name} /></>;
           } },
+          { key: "prices", head: <span className="visually-hidden">By price</span>, width: 5, cell: (spec) => <Link href={`/specs/${encodeURIComponent(spec.id)}/prices`}>by price<span className="visually-hidden"> and size: {spec.name}</span></Link> },
         ]} />
       )}
 

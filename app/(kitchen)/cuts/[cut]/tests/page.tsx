@@ -44,6 +44,7 @@ export default async function TestsBehind({ params, searchParams }: Props) {
   const at = encodeURIComponent(id);
   const origin = factName(live.book, cut.of.kind, cut.of.id);
   const matching = matchingTests(live.book, cut);
+  const specs = [...live.book.shelves.spec.values()].filter((spec) => spec.cutId === id);
   const trail = seesMoney ? [{ name: "Cuts", href: "/cuts" }, { name: cut.name, href: `/cuts/${at}` }] : [{ name: "Tests", href: "/tests" }];
   return (
     <>
@@ -52,6 +53,7 @@ export default async function TestsBehind({ params, searchParams }: Props) {
         <IfMay deed="record a test"><ButtonLink href={`/tests/new?${cut.of.kind}=${encodeURIComponent(cut.of.id)}${matching[0] === undefined ? "" : `&kind=${matching[0].test.kind}`}`}>Record a new test</ButtonLink></IfMay>
       </PageTop>
 
+      {specs.length > 0 && <p>Cards for the station: {specs.map((spec, index) => <span key={spec.id}>{index > 0 && ", "}<Link href={`/specs/${encodeURIComponent(spec.id)}/card`}>{spec.name}</Link></span>)}.</p>}
       {stale.length > 0 && <><h2>Why to doubt it</h2><ul>{stale.map((reason, index) => <li key={index}>{sayStale(reason, kitchen)}</li>)}</ul></>}
 
       {history.rows.length > 0 && (

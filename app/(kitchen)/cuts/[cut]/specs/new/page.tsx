@@ -6,6 +6,7 @@ import { SpecForm } from "@/components/cut/SpecForm";
 import { PageTop } from "@/components/sheet/PageTop";
 import { openKitchen } from "../../../../open-kitchen";
 import { pathId } from "../../../../path-id";
+import { NEW_SPEC } from "../../../../specs/spec-values";
 import { saveSpec } from "../../../actions";
 
 export const metadata: Metadata = { title: "Add a portion" };
@@ -21,7 +22,7 @@ export default async function NewSpec({ params }: { readonly params: Promise<{ r
       <PageTop title={`Add a portion of ${cut.name}`} trail={[{ name: "Cuts", href: "/cuts" }, { name: cut.name, href: `/cuts/${encodeURIComponent(cutId)}` }]}
         answer="A portion is the cut at a size. Its cost is the size times the cost of a usable pound, or is counted in whole portions from each piece." />
       <SpecForm action={saveSpec} basedOn={basedOn(live, [{ kind: "spec", id }])} recordLabel="Record this portion" hidden={{ id, cutId }}
-        values={{ name: "", size: "", tolerance: "", thickness: "", trim: "", costing: "by-weight", endValue: "" }} />
+        values={NEW_SPEC} />
     </>
   );
 }
