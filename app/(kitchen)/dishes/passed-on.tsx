@@ -9,21 +9,28 @@ import { type DishFigures, type PassThrough, passThrough } from "@/lib/menu";
 import type { CostPoint } from "@/lib/store";
 import { targetText } from "../change-flow/ripple-view";
 import { printMoment } from "../moment";
+import { PricesAsked } from "./prices-asked";
+
+interface PassedOnProps {
+  readonly figures: DishFigures;
+  readonly history: readonly CostPoint[];
+  readonly kitchen: FactOf["kitchen"];
+}
 
 /** `history` newest first, as the store tells it turned round. */
-export function PassedOn({ figures, history, kitchen }: { readonly figures: DishFigures; readonly history: readonly CostPoint[]; readonly kitchen: FactOf["kitchen"] }) {
+export function PassedOn({ figures, history, kitchen }: PassedOnProps) {
   const moved = lastPassedOn(figures, history);
   if (moved === null) return null;
+  const { keepsPercentage, keepsMargin, meetsTarget } = moved.asked;
   return (
     <>
       <h2>To pass the last move on</h2>
-      <p>The plate became {printMoney(moved.by.abs(), kitchen)} {moved.by.gt(0) ? "dearer" : "cheaper"} on {printMoment(moved.at, kitchen)}, by <Link href={`/record/${moved.changeNo}`}>change {moved.changeNo}</Link>. On the menu that asks for:</p>
-      <dl className="facts">
-        {moved.asked.keepsPercentage !== null && <><dt>To keep the percentage</dt><dd><strong>{printMoney(moved.asked.keepsPercentage.gross, kitchen)}</strong> <span className="quiet">the food the same share of the price as before</span></dd></>}
-        <dt>To keep the margin</dt><dd><strong>{printMoney(moved.asked.keepsMargin.gross, kitchen)}</strong> <span className="quiet">the same money left over from each plate as before</span></dd>
-        {moved.asked.meetsTarget !== null && <><dt>To meet the target</dt><dd><strong>{printMoney(moved.asked.meetsTarget.gross, kitchen)}</strong> <span className="quiet">the food exactly {targetText(figures, kitchen)} of the price</span></dd></>}
-      </dl>
-      <p className="quiet">Reckoned from today’s menu price; before the house’s endings.</p>
+      <p>The plate became {printMoney(moved.by.abs(), kitchen)} {moved.by.gt(0) ? "dearer" : "cheaper"} on {printMoment(moved.at, kitchen)}, by <Link href={`/record/${moved.changeNo}`}>change {moved.changeNo}</Link>. Reckoned from today’s menu price, that asks for:</p>
+      <PricesAsked figures={figures} kitchen={kitchen} caption="What passing the last move on asks of the menu price" rows={[
+        { key: "percentage", name: "Keep the percentage", what: "the food the same share of the price as before", asked: keepsPercentage, lack: null },
+        { key: "margin", name: "Keep the margin", what: "the same money left over from each plate as before", asked: keepsMargin, lack: null },
+        { key: "target", name: "Meet the target", what: `the food exactly ${targetText(figures, kitchen)} of the price`, asked: meetsTarget, lack: null },
+      ]} />
     </>
   );
 }
