@@ -10,6 +10,8 @@ import { Figure, figureHref } from "@/components/figure/Figure";
 import { MissingWords } from "@/components/figure/Missing";
 import { ButtonLink } from "@/components/form";
 import { Find } from "@/components/find/Find";
+import { RememberList } from "@/components/find/RememberList";
+import { Rolling } from "@/components/find/Rolling";
 import { Stretches } from "@/components/find/Stretches";
 import { howMany, printCount } from "@/components/find/count";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
@@ -20,7 +22,8 @@ import { Term } from "@/components/glossary/Term";
 import { Hangs } from "@/components/target/StateWord";
 import { TargetGauge } from "@/components/target/TargetGauge";
 import { currencySign, gaugeLabel, pointsOff, targetText } from "../change-flow/ripple-view";
-import { type Asked, LONG_LIST, MOST_ROWS, answering, askedFor, stretchOf } from "../find";
+import { type Asked, LONG_LIST, MOST_ROWS, stretchOf } from "../find";
+import { type ListTerms, choicesOf, listing } from "../list-ask";
 import { printShortDay } from "../moment";
 import { openKitchen } from "../open-kitchen";
 
@@ -32,14 +35,28 @@ const GROUPS: readonly { readonly state: DishState; readonly title: string }[] =
 ];
 
 export default async function Dishes({ searchParams }: { readonly searchParams: Promise<Asked> }) {
-  const { find, from } = await searchParams;
-  const asked = askedFor(find);
+  const asked = await searchParams;
   const { store, kitchenId, live, kitchen } = await openKitchen("see money");
   const { cascade, book } = live;
   const { locale } = kitchen;
   const figures = worstFirst(cascade);
-  const found = answering(figures, asked, (dish) => [dish.name, dish.section]);
-  const stretch = stretchOf(found, from);
+  const terms: ListTerms<DishFigures> = {
+    texts: (dish) => [dish.name, dish.section],
+    filters: [
+      { name: "state", label: "State", choices: GROUPS.map(({ state, title }) => ({ value: state, label: title.toLowerCase() })), of: ({ state }) => state },
+      { name: "section", label: "Section", choices: choicesOf(figures.map(({ section }) => section)), of: ({ section }) => section },
+    ],
+    sorts: [
+      { key: "name", label: "Dish", of: ({ name }) => name },
+      { key: "price", label: "Menu price", of: ({ gross }) => gross },
+      { key: "plate", label: "Plate cost", of: ({ plateCost }) => plateCost.amount },
+      { key: "food", label: "Food cost", of: ({ foodCost }) => foodCost },
+      { key: "target", label: "Target", of: ({ target }) => target },
+      { key: "contribution", label: "Contribution", of: ({ contribution }) => contribution },
+    ],
+  };
+  const { list, found, order, remember, find } = await listing("/dishes", asked, figures, terms);
+  const stretch = stretchOf(found, asked["from"], MOST_ROWS, asked["rows"]);
   const moves = await store.lastMoves(kitchenId, "dish", stretch.rows.map((dish) => dish.id));
   const weeks = lastWeeks(book.shelves.sales.values(), live.today);
   const menu = weightedFoodCost(cascade, weeks);
@@ -64,7 +81,7 @@ export default async function Dishes({ searchParams }: { readonly searchParams: 
     { key: "missing", head: "", fold: "narrow", label: "", cell: (dish) => dish.plateCost.missing.length > 0 ? <span className="quiet small"><MissingWords missing={dish.plateCost.missing} most={2} /></span> : "" },
   ];
   const complete = stretch.rows.every((dish) => dish.plateCost.missing.length === 0);
-  const groups = GROUPS.map(({ state, title }) => ({ key: state, title, rows: stretch.rows.filter((dish) => dish.state === state), note: noteOf(state, found.filter((dish) => dish.state === state).length) }))
+  const groups = list.sorting !== null ? [{ title: null, rows: stretch.rows }] : GROUPS.map(({ state, title }) => ({ key: state, title, rows: stretch.rows.filter((dish) => dish.state === state), note: noteOf(state, found.filter((dish) => dish.state === state).length) }))
     .filter((group) => group.rows.length > 0);
   return (
     <>
@@ -78,15 +95,21 @@ export default async function Dishes({ searchParams }: { readonly searchParams: 
           </>
         )}>
         <IfMay deed="change dishes and menu prices"><ButtonLink href="/dishes/new" plain>Add a dish</ButtonLink></IfMay>
+        <ButtonLink href="/since" plain>What moved it</ButtonLink>
         <ButtonLink href="/items">Change a price</ButtonLink>
       </PageTop>
       {figures.length === 0
         ? <EmptyPage what="A dish is what one guest’s plate is made of, with its menu price and what its food may cost. It stands on recipes, portions and items."><IfMay deed="change dishes and menu prices"><ButtonLink href="/dishes/new">Add the first dish</ButtonLink></IfMay>{" "}<IfMay deed="change items and prices"><ButtonLink href="/items/new" plain>Begin with an item</ButtonLink></IfMay></EmptyPage>
         : (
           <>
-            {figures.length > LONG_LIST && <Find page="/dishes" label="Find a dish" asked={asked} found={found.length} all={figures.length} locale={locale} />}
-            {found.length > 0 && <Table caption={`${howMany(stretch.rows.length, found.length, "dish", "dishes", locale)} against their targets, worst first`} quietCaption columns={complete ? columns.slice(0, -1) : columns} groups={groups} rowKey={(dish) => dish.id} />}
-            <Stretches page="/dishes" asked={asked} before={stretch.before} shown={stretch.rows.length} of={stretch.of} most={MOST_ROWS} locale={locale} />
+            {figures.length > LONG_LIST && <Find {...find} label="Find a dish" locale={locale} />}
+            <RememberList {...remember} />
+            {found.length > 0 && (
+              <Rolling list={list} before={stretch.before} shown={stretch.rows.length} of={stretch.of} most={MOST_ROWS}>
+                <Table caption={`${howMany(stretch.rows.length, found.length, "dish", "dishes", locale)} against their targets${list.sorting === null ? ", worst first" : ""}`} quietCaption columns={complete ? columns.slice(0, -1) : columns} groups={groups} rowKey={(dish) => dish.id} order={order} />
+                <Stretches list={list} before={stretch.before} shown={stretch.rows.length} of={stretch.of} most={MOST_ROWS} locale={locale} />
+              </Rolling>
+            )}
           </>
         )}
     </>

@@ -12,7 +12,7 @@ import { currencySign } from "../change-flow/ripple-view";
 
 export interface AskedRow {
   readonly key: string;
-  readonly name: string;
+  readonly name: ReactNode;
   readonly what: ReactNode;
   readonly asked: PriceAsked | null;
   /** Why nothing is asked. */

@@ -2,11 +2,15 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
-import { customaryUnit, moneyFigure, perUnit, printDay, printMoney, printShare } from "@/lib/measure";
-import { type Headroom, explainDish, headroom, priceAtTarget } from "@/lib/menu";
+import { allergensOf } from "@/lib/book";
+import { customaryUnit, moneyFigure, perUnit, printDay, printMoney, printShare, shareText } from "@/lib/measure";
+import { type Headroom, byChannel, costTree, differsByChannel, explainDish, headroom, onlyAway, priceAtTarget, whoseTarget } from "@/lib/menu";
 import { basedOn } from "@/lib/store";
 import { ChangeForm } from "@/components/change/ChangeForm";
-import { ExplanationLedger } from "@/components/explanation/ExplanationLedger";
+import { AllergensOf } from "@/components/allergen/AllergensOf";
+import { BothWays } from "@/components/dish/BothWays";
+import { PlateLedger } from "@/components/dish/PlateLedger";
+import { CostTree } from "@/components/explanation/CostTree";
 import { BorrowedWord, RestsOnBorrowed } from "@/components/figure/Borrowed";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { Missing } from "@/components/figure/Missing";
@@ -38,11 +42,17 @@ export default async function DishPage({ params }: Params) {
   const opened = explainDish(cascade, id);
   if (opened === null) notFound();
   const { figures, explanation } = opened;
+  const dish = cascade.book.shelves.dish.get(id);
+  const ways = byChannel(cascade, id);
+  if (dish === undefined || ways === null) notFound();
+  const bothWays = differsByChannel(dish);
+  const tree = costTree(cascade, id) ?? [];
   const at = encodeURIComponent(id);
   const currency = currencySign(kitchen);
   const asked = figures.state === "over" || figures.state === "near" ? priceAtTarget(figures) : null;
   const tips = headroom(cascade, id);
   const over = figures.state === "over";
+  const whose = whoseTarget(cascade.book, id);
   // Over target, the price that would have to fall least comes first; a price that cannot bring it back is left out by its room.
   const nearest = (over ? [...tips].reverse() : tips).slice(0, 6);
   const history = (await store.costHistory(kitchenId, { kind: "dish", id })).slice(-8).reverse();
@@ -58,15 +68,27 @@ export default async function DishPage({ params }: Params) {
       </PageTop>
       <dl className="facts">
         <dt><Term of="plate cost">Plate cost</Term></dt><dd><Figure of={{ figure: printMoney(figures.plateCost.amount, kitchen), unit: "" }} href={figureHref({ kind: "dish", id })} label={`Plate cost of ${figures.name}`} strong /></dd>
-        <dt>Menu price</dt><dd>{figures.gross === null ? "none yet" : printMoney(figures.gross, kitchen)}</dd>
-        {figures.net !== null && opened.tax !== null && !opened.tax.isZero() && <><dt><Term of="net price">Net price</Term></dt><dd>{printMoney(figures.net, kitchen)} <span className="quiet">without the tax in it</span></dd></>}
+        <dt>Menu price</dt><dd>{figures.gross === null ? "none yet" : <>{printMoney(figures.gross, kitchen)} <span className="quiet">{opened.tax === null || opened.tax.isZero() ? "as printed, no tax in it" : `as printed, with ${shareText(figures.taxRate, kitchen)} tax in it`}</span></>}</dd>
+        {figures.net !== null && opened.tax !== null && !opened.tax.isZero() && <><dt><Term of="net price">Net price</Term></dt><dd>{printMoney(figures.net, kitchen)} <span className="quiet">without the tax in it</span><span className="quiet">, {printMoney(opened.tax, kitchen)}</span></dd></>}
         <dt><Term of="food cost">Food cost</Term></dt><dd>{figures.foodCost === null ? "–" : <><Figure of={{ figure: printShare(figures.foodCost, kitchen), unit: "%" }} strong /> <StateWord state={figures.state} shape /> <TargetGauge now={pointsOff(figures)} was={null} state={figures.state} label={gaugeLabel(null, figures, kitchen)} /></>}</dd>
-        <dt><Term of="target">Target</Term></dt><dd>{targetText(figures, kitchen)} <span className="quiet">{figures.ownTarget ? "its own" : "the kitchen’s"}</span></dd>
+        <dt><Term of="target">Target</Term></dt><dd>{targetText(figures, kitchen)} <span className="quiet">{whose === "dish" ? "its own" : <Link href="/house">{whose === "section" ? `that of ${figures.section}` : "the kitchen’s"}</Link>}; near it from {printShare(figures.target.minus(figures.near), kitchen)} %</span></dd>
         <dt><Term of="contribution">Contribution</Term></dt><dd>{figures.contribution === null ? "–" : printMoney(figures.contribution, kitchen)} <span className="quiet">a plate, net price less food</span></dd>
         {opened.toSpare !== null && <><dt>{opened.toSpare.lt(0) ? "Too much by" : "To spare"}</dt><dd>{printMoney(opened.toSpare.abs(), kitchen)} <span className="quiet">of food on the plate, until it meets its target</span></dd></>}
       </dl>
+      {bothWays && <><h2>At the table, and taken away</h2><BothWays ways={[ways.table, ways.away]} kitchen={kitchen} currency={currency} /></>}
       <h2>What is on the plate</h2>
-      {explanation.steps.length === 0 ? <p>Nothing is on the plate yet. <IfMay deed="change dishes and menu prices"><Link href={`/dishes/${at}/edit`}>Put something on it</Link></IfMay></p> : <ExplanationLedger explanation={explanation} kitchen={kitchen} currency={currency} on={null} />}
+      {dish.lines.length === 0 && explanation.steps.length === 0 ? <p>Nothing is on the plate yet. <IfMay deed="change dishes and menu prices"><Link href={`/dishes/${at}/edit`}>Put something on it</Link></IfMay></p> : (
+        <>
+          <PlateLedger dish={dish} explanation={explanation} away={onlyAway(cascade, dish)} takenAway={bothWays ? { amount: ways.away.plateCost.amount, atLeast: ways.away.plateCost.missing.length > 0 } : null} kitchen={kitchen} currency={currency} />
+          {tree.length > 0 && (
+            <>
+              <h2>Down to the dealer and the scale</h2>
+              <p className="quiet">What each adds to one plate{bothWays && " at the table"}, {currency} and share, largest first. Open a line to what it is made of, down to the price and its age.</p>
+              <CostTree branches={tree} kitchen={kitchen} label={`What the plate of ${figures.name} costs, line by line`} />
+            </>
+          )}
+        </>
+      )}
       {nearest.length > 0 && (
         <>
           <h2>Where it tips: <Term of="headroom">headroom</Term> in each price</h2>
@@ -83,7 +105,8 @@ export default async function DishPage({ params }: Params) {
           { key: "change", head: "By", figure: true, width: 6, cell: (point) => <Link href={`/record/${point.changeNo}`}>change {point.changeNo}</Link> },
         ]} />
       )}
-      <p className="quiet">Allergens and cooking temperatures are not kept here: check the labels, and follow your local food code.</p>
+      <AllergensOf found={allergensOf(cascade.book, { kind: "dish", id })} what="this dish" />
+      <p className="quiet">Meat, fish, eggs or shellfish that a guest may have raw, or cooked less than your food code asks, must be named on the menu in many places, with a reminder of the risk: ask your food authority what the menu has to say of this dish. When a portion is cut smaller, look whether the menu promises a weight.</p>
       <details>
         <summary>Take this dish off the menu</summary>
         <p>It stays in the record, with its price.</p>

@@ -16,7 +16,7 @@ export default async function NewDish() {
     <>
       <PageTop title="Add a dish" trail={[{ name: "Dishes", href: "/dishes" }]} answer="Put the plate together, give it a price and a target, and see at once where it stands." />
       <DishForm action={saveDish} basedOn={basedOn(live, [{ kind: "dish", id }, { kind: "menuPrice", id }])} recordLabel="Record this dish" hidden={{ id }} withPrice
-        values={{ name: "", section: "", note: "", gross: "", target: "" }} rows={[{}, {}, {}]} labels={lineLabels(live.book).map(({ label }) => label)} />
+        values={{ name: "", section: "", note: "", gross: "", target: "" }} rows={[{}, {}, {}]} allowances={[]} labels={lineLabels(live.book).map(({ label }) => label)} />
     </>
   );
 }

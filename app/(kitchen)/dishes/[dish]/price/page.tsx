@@ -13,6 +13,7 @@ import { PriceForm } from "@/components/dish/DishForms";
 import { Button, FormFrame, MoneyField, NumberField } from "@/components/form";
 import { RestsOnBorrowed } from "@/components/figure/Borrowed";
 import { Missing } from "@/components/figure/Missing";
+import { Term } from "@/components/glossary/Term";
 import { PriceChart } from "@/components/item/PriceChart";
 import { PageTop } from "@/components/sheet/PageTop";
 import { Table } from "@/components/table/Table";
@@ -67,7 +68,7 @@ export default async function PriceDish({ params, searchParams }: Props) {
       <h2>Five ways to a price</h2>
       <p className="quiet">Each is where to begin: then come the guest, the street and the rest of the menu.{taxed && " Prices are with the tax, as printed."}</p>
       <PricesAsked figures={figures} kitchen={kitchen} caption="What five ways of pricing ask for this dish" rows={methods.map((one) => ({
-        key: one.method, name: METHOD_NAMES[one.method], what: methodWords(one, kitchen, reckoned), asked: one.asked, lack: one.lack === null ? null : <Lacking lack={one.lack} />,
+        key: one.method, name: one.method === "prime cost" ? <>By <Term of="prime cost">prime cost</Term></> : METHOD_NAMES[one.method], what: methodWords(one, kitchen, reckoned), asked: one.asked, lack: one.lack === null ? null : <Lacking lack={one.lack} />,
       }))} />
       <form className="form" method="get" action={`/dishes/${encodeURIComponent(id)}/price`}>
         <FormFrame id="reckon" values={reckoned.values} problems={reckoned.problems}>
