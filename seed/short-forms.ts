@@ -42,20 +42,27 @@ const worth = z.union([
 ]);
 
 const LINE_KINDS = ["item", "cut", "spec", "recipe"] as const;
-const line = z
-  .strictObject({ item: text.optional(), cut: text.optional(), spec: text.optional(), recipe: text.optional(), quantity: text, note: text.optional() })
-  .transform((short, context) => {
-    const named = LINE_KINDS.flatMap((kind) => {
-      const id = short[kind];
-      return id === undefined ? [] : [{ kind, id }];
-    });
-    const of = named[0];
-    if (of === undefined || named.length > 1) {
-      context.addIssue({ code: "custom", message: "a line names exactly one item, cut, spec or recipe" });
-      return z.NEVER;
-    }
-    return { of, quantity: short.quantity, note: short.note ?? "" };
+const taken = { item: text.optional(), cut: text.optional(), spec: text.optional(), recipe: text.optional(), quantity: text, note: text.optional() };
+type Taken = z.output<z.ZodObject<typeof taken>>;
+
+function opensTo(short: Taken, context: z.RefinementCtx) {
+  const named = LINE_KINDS.flatMap((kind) => {
+    const id = short[kind];
+    return id === undefined ? [] : [{ kind, id }];
   });
+  const of = named[0];
+  if (of === undefined || named.length > 1) context.addIssue({ code: "custom", message: "a line names exactly one item, cut, spec or recipe" });
+  return { of: of ?? { kind: "item", id: "" }, quantity: short.quantity, note: short.note ?? "" };
+}
+const line = z.strictObject(taken).transform(opensTo);
+/** A line of a plate may go one way only: to the table, or away. */
+const platedLine = z.strictObject({ ...taken, channel: z.enum(["table", "away"]).optional() }).transform((short, context) => ({ ...opensTo(short, context), channel: short.channel ?? "any" }));
+
+/** What is reckoned on the lines: "2 %" on their cost, or of the whole; or money a batch or a plate. */
+const allowance = z.union([
+  z.strictObject({ name: text, share: text, basis: text }).transform((short) => ({ ...short, kind: "share" })),
+  z.strictObject({ name: text, money: text }).transform(({ name, money }) => ({ name, kind: "money", amount: money })),
+]);
 
 /** A line's key: what it is of; the second of the same thing counts on. */
 function keyed<L extends { readonly of: { readonly id: string } }>(lines: readonly L[]): readonly (L & { readonly key: string })[] {
@@ -74,8 +81,9 @@ const item = z
     ...dated, name: text, section: text, specification: text, kind: text, dealerId: text,
     density: z.strictObject({ gramsPerMl: text, source: text, on: day }).optional(),
     eachWeight: z.strictObject({ weight: text, source: text, on: day }).optional(),
+    allergens: z.strictObject({ contains: z.array(text), mayContain: z.array(text).optional(), source: text, on: day }).optional(),
   })
-  .transform((short) => ({ ...short, density: short.density ?? null, eachWeight: short.eachWeight ?? null }));
+  .transform((short) => ({ ...short, density: short.density ?? null, eachWeight: short.eachWeight ?? null, allergens: short.allergens ?? null }));
 
 const quote = z.strictObject({
   quote: z.looseObject({ id: text }),
@@ -108,21 +116,26 @@ const cut = z
 const spec = z
   .strictObject({
     ...dated, cutId: text, name: text, size: text, tolerance: text, thickness: text, trim: text, costing: text, endValue: text.optional(),
+    pieces: text.optional(), meanCut: z.strictObject({ weight: text, count: text.optional(), on: day }).optional(),
   })
-  .transform((short) => ({ ...short, endValue: short.endValue ?? null }));
+  .transform((short) => ({ ...short, endValue: short.endValue ?? null, pieces: short.pieces ?? null, meanCut: short.meanCut ?? null }));
 
 const recipe = z
-  .strictObject({ ...dated, name: text, section: text, yields: z.array(text), lines: z.array(line), method: text })
-  .transform((short) => ({ ...short, lines: keyed(short.lines) }));
+  .strictObject({
+    ...dated, name: text, section: text, yields: z.array(text), lines: z.array(line), allowances: z.array(allowance).optional(), method: text,
+    steps: z.array(z.strictObject({ text, critical: z.strictObject({ degrees: text, scale: text, held: text }).optional() })).optional(),
+  })
+  .transform((short) => ({ ...short, lines: keyed(short.lines), allowances: short.allowances ?? [], steps: short.steps ?? [] }));
 
-const ROLES = ["main", "side", "garnish", "cover"] as const;
+const ROLES = ["main", "side", "garnish", "cover", "packaging"] as const;
 const dish = z
   .strictObject({
-    ...dated, name: text, section: text, main: z.array(line), side: z.array(line).optional(), garnish: z.array(line).optional(), cover: z.array(line).optional(), note: text,
+    ...dated, name: text, section: text, main: z.array(platedLine), side: z.array(platedLine).optional(), garnish: z.array(platedLine).optional(), cover: z.array(platedLine).optional(),
+    packaging: z.array(platedLine).optional(), allowances: z.array(allowance).optional(), note: text,
   })
-  .transform(({ main, side, garnish, cover, ...rest }) => {
-    const byRole = { main, side, garnish, cover };
-    return { ...rest, lines: keyed(ROLES.flatMap((role) => (byRole[role] ?? []).map((each) => ({ ...each, role })))) };
+  .transform(({ main, side, garnish, cover, packaging, ...rest }) => {
+    const byRole = { main, side, garnish, cover, packaging };
+    return { ...rest, allowances: rest.allowances ?? [], lines: keyed(ROLES.flatMap((role) => (byRole[role] ?? []).map((each) => ({ ...each, role })))) };
   });
 
 const menuPrice = z

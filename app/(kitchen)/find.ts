@@ -20,11 +20,22 @@ export interface Stretch<Row> {
   readonly of: number;
 }
 
-/** At most so many rows from ?from=… on (counted from 1); from the first where that is no place in the list. */
-export function stretchOf<Row>(list: readonly Row[], value: string | readonly string[] | undefined, most = MOST_ROWS): Stretch<Row> {
-  const from = typeof value === "string" && /^[1-9]\d{0,6}$/.test(value) ? Number(value) : 1;
+/** A page that follows somebody's scrolling shows at most so many stretches at once (components/find/Rolling.tsx). */
+const MOST_STRETCHES = 4;
+
+/**
+ * At most so many rows from ?from=… on (counted from 1), or as many as ?rows=… asks for within reason; from the first
+ * where that is no place in the list.
+ */
+export function stretchOf<Row>(list: readonly Row[], value: string | readonly string[] | undefined, most = MOST_ROWS, rows?: string | readonly string[] | undefined): Stretch<Row> {
+  const from = wholeNumber(value) ?? 1;
   const before = from > list.length ? 0 : from - 1;
-  return { rows: list.slice(before, before + most), before, of: list.length };
+  const count = Math.min(Math.max(most, wholeNumber(rows) ?? most), most * MOST_STRETCHES);
+  return { rows: list.slice(before, before + count), before, of: list.length };
+}
+
+function wholeNumber(value: string | readonly string[] | undefined): number | null {
+  return typeof value === "string" && /^[1-9]\d{0,6}$/.test(value) ? Number(value) : null;
 }
 
 /** The words asked for, as typed; "" when nothing was. */

@@ -21,6 +21,8 @@ import { askedFromInside, giveHeaders } from "./request-headers.mjs";
 
 /** Files that a page brings with it, and questions of machines: told only when something is wrong with them. */
 const untold = /^\/(?:_next\/|icon\.svg$|favicon\.ico$|healthz$|readyz$)/;
+/** A page listens here until it is left: it has no end that would be worth telling. */
+const listening = /^\/live$/;
 
 /** @type {Refusal} */
 const ourFault = { status: 500, code: "failed", title: "This page could not be made", sentence: "The fault is ours, not yours. Nothing in the book was changed by it." };
@@ -112,7 +114,7 @@ function tell(log, request, answer, { requestId, address }) {
   const told = {};
   answer.once("close", () => {
     const whole = answer.writableFinished;
-    if (whole && answer.statusCode < 400 && untold.test(path)) return;
+    if (answer.statusCode < 400 && ((whole && untold.test(path)) || (answer.headersSent && listening.test(path)))) return;
     const level = answer.statusCode >= 500 ? "error" : "info";
     log[level](
       {

@@ -58,8 +58,9 @@ export async function serve({ root, port, host, dev, settings }) {
  * @param {{ headersTimeout?: number, requestTimeout?: number, patience?: number, checks?: number }} [limits]
  */
 export function makeServer(handle, { headersTimeout = 15_000, requestTimeout = 120_000, patience = PATIENCE, checks = 5_000 } = {}) {
-  let underWay = 0;
   let draining = false;
+  /** @type {Set<http.ServerResponse>} */
+  const underWay = new Set();
   const server = http.createServer({
     // Somebody who dawdles over their headers or their body is cut off; a photo over a kitchen's wireless takes a while.
     headersTimeout, requestTimeout, connectionsCheckingInterval: checks,
@@ -68,9 +69,9 @@ export function makeServer(handle, { headersTimeout = 15_000, requestTimeout = 1
   });
   /** @type {http.RequestListener} */
   const take = (request, answer) => {
-    underWay += 1;
+    underWay.add(answer);
     answer.once("close", () => {
-      underWay -= 1;
+      underWay.delete(answer);
       if (draining) server.closeIdleConnections();
     });
     if (draining) answer.setHeader("Connection", "close");
@@ -88,13 +89,15 @@ export function makeServer(handle, { headersTimeout = 15_000, requestTimeout = 1
 
   return {
     server,
-    /** Stops listening and waits for what is under way, but not for ever. */
+    /** Stops listening, ends the streams of events and waits for what else is under way, but not for ever. */
     async drain() {
       draining = true;
       server.close();
       server.closeIdleConnections();
+      // What goes on until the page is left is not waited for: the browser comes back by itself, to whichever process is there.
+      for (const answer of underWay) if (/^text\/event-stream/.test(String(answer.getHeader("content-type") ?? ""))) answer.destroy();
       const end = Date.now() + patience;
-      while (underWay > 0 && Date.now() < end) await new Promise((resolve) => setTimeout(resolve, 20));
+      while (underWay.size > 0 && Date.now() < end) await new Promise((resolve) => setTimeout(resolve, 20));
       server.closeAllConnections();
     },
   };

@@ -19,7 +19,7 @@ export function RecordSheet({ unsaid, discards, cuts, ...form }: RecordSheetProp
   const { habits } = useKitchen();
   const bare = habits.measures === "us" ? "lb" : "kg";
   return (
-    <ChangeForm {...form} recordLabel="Record this test" tryLabel="See what moves" deed="record a test" dated={cuts !== null} tried={(state) => state.result && <TriedResult view={state.result} />}>
+    <ChangeForm {...form} recordLabel="Record this test" tryLabel="See what moves" deed="record a test" dated={cuts !== null} tried={(state) => state.result?.kind === "test" && <TriedResult view={state.result} />}>
       {discards.length > 0 && <p className="quiet">{discards.join(", ")}: weighed, and recorded as a discard until the chef says what it is worth.</p>}
       {unsaid.length > 0 && (
         <fieldset>

@@ -8,6 +8,7 @@
 import type { Values } from "@/components/form/FormContext";
 import type { GaugeView } from "@/components/target/TargetGauge";
 import type { Standing } from "@/components/target/StateWord";
+import type { PortionsView } from "@/components/spec/portions-view";
 import type { ResultView } from "@/components/yield-test/result-view";
 import type { Problem } from "@/lib/measure";
 
@@ -16,17 +17,26 @@ export type BasedOn = Readonly<Record<string, number | null>>;
 
 export type ChangeState =
   | { readonly status: "editing" }
-  | { readonly status: "refused"; readonly problems: readonly Problem[]; readonly values: Values }
+  /** `asked`: nothing is wrong for certain; whoever is sure may record it all the same. */
+  | { readonly status: "refused"; readonly problems: readonly Problem[]; readonly asked?: boolean; readonly values: Values }
   | TriedState
   | { readonly status: "stale"; readonly stale: readonly StaleView[]; readonly basedOn: BasedOn; readonly values: Values }
-  | { readonly status: "recorded"; readonly changeNo: number; readonly sentence: string; readonly href: string | null; readonly next: string | null; readonly ripple: RippleView; readonly values: Values }
+  /** `basedOn`: the revisions it made, which a further change from the same page is based on. */
+  | { readonly status: "recorded"; readonly changeNo: number; readonly basedOn: BasedOn; readonly sentence: string; readonly href: string | null; readonly next: string | null; readonly ripple: RippleView; readonly values: Values }
+  /** Put in a try-out; the book is as it was. */
+  | { readonly status: "kept"; readonly sentence: string; readonly name: string; readonly href: string; readonly values: Values }
   | { readonly status: "failed"; readonly sentence: string; readonly values: Values };
 
-/** Tried: what would move, and for a yield test what it says by itself. */
+/** What a thing that was tried says by itself: a yield test its result, a portion what a piece gives. */
+export type TriedView = ResultView | PortionsView;
+
+/** Tried: what would move, and what the thing says by itself. */
 export interface TriedState {
   readonly status: "tried";
   readonly ripple: RippleView;
-  readonly result?: ResultView | null;
+  readonly result?: TriedView | null;
+  /** The try-outs that it can be put in, the newest first; null where it cannot be. */
+  readonly keep: readonly { readonly id: string; readonly name: string }[] | null;
   readonly values: Values;
 }
 

@@ -4,10 +4,10 @@
  */
 import type { ReactNode } from "react";
 import Link from "next/link";
-import type { BorrowedYield, FactOf, Provenance } from "@/lib/book";
+import type { Allowance, BorrowedYield, FactOf, Provenance } from "@/lib/book";
 import { printPack } from "@/lib/book";
 import type { Behind, Explanation, Step } from "@/lib/cascade";
-import { type Decimal, UNITS, moneyFigure, moneyPlaces, printDay, printMoney, printQuantity, printShare, quantityText, toDecimal } from "@/lib/measure";
+import { type Decimal, UNITS, moneyFigure, moneyPlaces, printDay, printMoney, printQuantity, printShare, quantityText, shareText, toDecimal } from "@/lib/measure";
 import { borrowedText } from "@/components/figure/Borrowed";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { MissingWords } from "@/components/figure/Missing";
@@ -61,7 +61,7 @@ function dividedUnit(explanation: Explanation): string {
 }
 
 /** Where a step comes from, in the second ink. */
-function fromWords(step: Step, kitchen: Kitchen): ReactNode[] {
+export function fromWords(step: Step, kitchen: Kitchen): ReactNode[] {
   const words: ReactNode[] = [];
   const { detail } = step;
   if (step.behind !== null) words.push(behindWords(step.behind, kitchen));
@@ -81,6 +81,7 @@ function fromWords(step: Step, kitchen: Kitchen): ReactNode[] {
     if (detail.batch !== null) words.push(<>{printShare(detail.batch.share, kitchen)} % of a batch of {quantityText(detail.batch.yield, kitchen)}</>);
     if (detail.note !== "") words.push(detail.note);
   }
+  if (detail?.of === "allowance") words.push(allowanceWords(detail.allowance, kitchen));
   if (detail?.of === "joint") words.push(<>carries {printShare(detail.share, kitchen)} % of the joint cost</>);
   if (step.converted !== null) {
     words.push(<>= {quantityText(step.converted.quantity, kitchen)}{step.converted.through.map((figure) => (
@@ -88,6 +89,11 @@ function fromWords(step: Step, kitchen: Kitchen): ReactNode[] {
     ))}</>);
   }
   return words;
+}
+
+/** "5 % on the cost of the lines", "2 % of the whole", "money, as it is". */
+export function allowanceWords(allowance: Allowance, kitchen: Kitchen): string {
+  return allowance.kind === "money" ? "reckoned in money" : `${shareText(allowance.share, kitchen)} ${allowance.basis === "on-cost" ? "on the cost of the lines" : "of the whole"}`;
 }
 
 const BASIS = { quoted: "quoted by", contract: "by contract with", invoice: "invoiced by" } as const;

@@ -118,7 +118,7 @@ export function LinesField({ name, legend, noun = "line", rows, blankWhen, hidde
         </noscript>
       </ol>
       <p style={{ marginTop: "var(--s3)" }}>
-        <Button plain onClick={() => add(lines.length)}>Add a {noun}</Button>
+        <Button plain onClick={() => add(lines.length)}>Add {/^[aeiou]/i.test(noun) ? "an" : "a"} {noun}</Button>
         {removed && <> <Button small onClick={putBack}>Put back the {noun} just removed</Button></>}
       </p>
       <p className="visually-hidden" role="status">{told}</p>

@@ -8,6 +8,8 @@ export interface TextFieldProps {
   readonly name: string;
   readonly label: ReactNode;
   readonly start?: string | undefined;
+  /** As in EchoField. */
+  readonly prefill?: string | undefined;
   readonly hint?: ReactNode;
   readonly wide?: boolean;
   /** More than one: a text area of so many lines. */
@@ -19,9 +21,9 @@ export interface TextFieldProps {
   readonly onText?: (text: string) => void;
 }
 
-export function TextField({ name, label, start, hint, wide, lines = 1, required = false, secret = false, autoComplete = "off", onText }: TextFieldProps) {
+export function TextField({ name, label, start, prefill, hint, wide, lines = 1, required = false, secret = false, autoComplete = "off", onText }: TextFieldProps) {
   const field = useField(name, start);
-  const [text, setText] = useState(field.start);
+  const [text, setText] = useState(prefill ?? field.start);
   const shared = {
     name,
     value: text,

@@ -4,6 +4,7 @@ export { EchoField, type EchoFieldProps } from "./EchoField";
 export { MoneyField, NumberField, QuantityField, RateField, ShareField } from "./ReadFields";
 export { type Choice, type ChoiceGroup, RadioField, SelectField, TickField } from "./SelectField";
 export { DateField } from "./DateField";
+export { LineField } from "./LineField";
 export { LinesField } from "./LinesField";
 export { PlainForm, type PlainFormProps } from "./PlainForm";
 export { FormFrame, type Values } from "./FormContext";

@@ -23,6 +23,8 @@ export const TERMS = {
   "portion spec": { word: "Portion spec", meaning: "A cut at a size, with how far a portion may be off it." },
   giveaway: { word: "Giveaway", meaning: "What is cut over the size that was promised, on average. It is paid for and costed; under the size nothing is saved, a promise is broken.", formula: "(mean weight as cut − size) × cost of the cut" },
   "portion cost": { word: "Portion cost", meaning: "What one portion costs: its size times the cost of a usable pound, or counted whole from each piece." },
+  allowance: { word: "Allowance", meaning: "What is reckoned and not weighed: seasoning to taste, what comes to every cover, what is spilt. A share on the cost of the lines and a share of the whole differ: 5 % on 10.00 is 10.50, 5 % of the whole 10.53. A yield holds its own waste, so none goes on top of it.", formula: "(lines × (1 + shares on the cost) + money) ÷ (1 − shares of the whole)" },
+  "conversion factor": { word: "Conversion factor", meaning: "How many times the measured batch a recipe is made. Lines go by it; seasoning, leavening, thickening, evaporation, the pan and the time do not.", formula: "new yield ÷ old yield" },
   batch: { word: "Batch", meaning: "What a recipe makes at once, measured after cooking." },
   "plate cost": { word: "Plate cost", meaning: "Everything on one guest’s plate: main, sides, garnish, the share of what comes to every cover." },
   "net price": { word: "Net price", meaning: "The menu price without the tax in it. Percentages are of the net price.", formula: "menu price ÷ (1 + tax rate)" },
@@ -43,6 +45,7 @@ export const TERMS = {
   "control limits": { word: "Control limits", meaning: "How far single tests lie from their mean while nothing but chance is at work, drawn from the moving ranges of eight tests or more. A test beyond them is a reason to look for a cause, not a verdict on anybody.", formula: "mean ± 3 × mean moving range ÷ 1.128" },
   "moving range": { word: "Moving range", meaning: "By how much a test differs from the one before it." },
   "left out": { word: "Left out", meaning: "A test that somebody decided not to pool, and said why. It stays on file with the reason. Nothing is left out by itself." },
+  "try-out": { word: "Try-out", meaning: "As many pretended changes as one likes, laid over the book together and kept by name. The book stays as it is until somebody makes the try-out real: then all of it is recorded as one change." },
 } as const satisfies Record<string, TermText>;
 
 export type TermKey = keyof typeof TERMS;

@@ -4,7 +4,10 @@
  */
 "use client";
 import { type ReactNode, useState } from "react";
+import { ALLERGENS } from "@/lib/book";
 import { type Unit, kindOf, oneOf } from "@/lib/measure";
+import { ALLERGEN_WORDS, CHECK_THE_LABEL } from "@/components/allergen/words";
+import "@/components/allergen/allergens.css";
 import { ChangeForm, type ChangeFormProps } from "@/components/change/ChangeForm";
 import { type Choice, DateField, MoneyField, NumberField, QuantityField, RadioField, RateField, SelectField, TextField, TickField, type Values } from "@/components/form";
 
@@ -70,6 +73,32 @@ function ItemFields(): ReactNode {
   );
 }
 
+/** The three things that can be known of a label; the first is not the same as the second. */
+export const LABEL_CHOICES: readonly Choice[] = [
+  { value: "unknown", label: "Nobody has looked yet" },
+  { value: "none", label: "Looked: none named on the label" },
+  { value: "named", label: "Looked: the label names those ticked below" },
+];
+const OF_ALLERGEN: readonly Choice[] = [{ value: "", label: "not named" }, { value: "contains", label: "contains" }, { value: "may", label: "may contain" }];
+
+/** What the label says of allergens: nobody has looked, none named, or each of the fourteen as it is named. */
+function AllergenFields(): ReactNode {
+  return (
+    <fieldset id="allergens">
+      <legend>Allergens on its label</legend>
+      <p className="quiet">{CHECK_THE_LABEL}</p>
+      <RadioField name="label" label="What is known" choices={LABEL_CHOICES} />
+      <div className="allergen-ticks">
+        {ALLERGENS.map((allergen) => <RadioField key={allergen} name={`allergen.${allergen.replace(" ", "-")}`} label={ALLERGEN_WORDS[allergen]} choices={OF_ALLERGEN} />)}
+      </div>
+      <div className="fields">
+        <TextField name="allergens.source" label="Where it stands" hint="Label of the 5 lb tub, the dealer’s sheet of 3 May" wide />
+      </div>
+      <p className="quiet">Dated today. A new dealer or another pack is another label: look again.</p>
+    </fieldset>
+  );
+}
+
 /** What lets weight, volume and count of an item meet. */
 function MeetFields(): ReactNode {
   return (
@@ -94,6 +123,7 @@ export function NewItemForm({ values, dealers, units, ...form }: Form & { readon
       <ItemFields />
       <QuoteFields dealers={dealers} units={units} newDealer />
       <MeetFields />
+      <AllergenFields />
     </ChangeForm>
   );
 }
@@ -106,6 +136,7 @@ export function EditItemForm({ values, dealers, ...form }: Form & { readonly val
         <SelectField name="dealerId" label="Bought from" choices={dealers} none="Whoever quoted last" hint="It is costed at this dealer’s price" />
       </div>
       <MeetFields />
+      <AllergenFields />
     </ChangeForm>
   );
 }

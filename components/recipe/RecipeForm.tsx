@@ -1,18 +1,22 @@
-/** The form of a standard recipe: its lines, what a batch yields once cooked, and the method. */
+/** The form of a standard recipe: its lines, what a batch yields once cooked, what is reckoned on it, and the method. */
 "use client";
 import { ChangeForm, type ChangeFormProps } from "@/components/change/ChangeForm";
-import { LinesField, PickField, PickList, QuantityField, TextField, type Values } from "@/components/form";
+import { AllowanceFields } from "@/components/dish/AllowanceFields";
+import { LineField, LinesField, QuantityField, TextField, type Values } from "@/components/form";
+import { StepFields } from "./StepFields";
 
 const ANY = ["mass", "volume", "count"] as const;
 
 export interface RecipeFormProps extends Pick<ChangeFormProps, "action" | "basedOn" | "recordLabel" | "hidden"> {
   readonly values: Values;
   readonly rows: readonly Values[];
-  /** Everything a line can take. */
-  readonly labels: readonly string[];
+  readonly allowances?: readonly Values[];
+  readonly steps?: readonly Values[];
+  /** Every line is edible portion already, so that what was lost stands in its cost. */
+  readonly allEdible?: boolean;
 }
 
-export function RecipeForm({ values, rows, labels, ...form }: RecipeFormProps) {
+export function RecipeForm({ values, rows, allowances = [], steps = [], allEdible = false, ...form }: RecipeFormProps) {
   return (
     <ChangeForm {...form} values={values}>
       <div className="fields">
@@ -27,18 +31,19 @@ export function RecipeForm({ values, rows, labels, ...form }: RecipeFormProps) {
           <QuantityField name="yields.2" label="And another" kinds={ANY} hint="Weight, volume and portions" />
         </div>
       </fieldset>
-      <PickList id="larder" labels={labels} />
-      <LinesField name="lines" legend="What goes into it" noun="line" rows={rows} blankWhen={["of", "quantity"]} hidden={["key"]} least={1}>
-        {(prefix, index) => (
+      <LinesField name="lines" legend="What goes into it" noun="line" rows={rows} blankWhen={["text"]} hidden={["key"]} least={1}>
+        {(prefix, index, { says }) => (
           <>
-            <QuantityField name={`${prefix}.quantity`} label="Quantity" kinds={ANY} {...(index === 0 ? { hint: "2 1/4 cup, 3 lb, 1 portion" } : {})} />
-            <PickField name={`${prefix}.of`} label="Of" list="larder" {...(index === 0 ? { hint: "Item, cut, portion or recipe" } : {})} />
+            <LineField name={`${prefix}.text`} label="How much of what" says={says} {...(index === 0 ? { hint: "2 1/4 cup heavy cream; an item, a cut, a portion or a recipe" } : {})} />
             <TextField name={`${prefix}.note`} label="Note" {...(index === 0 ? { hint: "If it needs one" } : {})} />
           </>
         )}
       </LinesField>
       <p className="quiet">An item is taken as purchased. A cut is edible portion: its yield is in its cost already, so nothing is divided twice.</p>
-      <div className="fields"><TextField name="method" label="Method" wide lines={5} hint="With the temperatures your food code asks for" /></div>
+      <AllowanceFields rows={allowances} of="a batch" />
+      <p className="quiet">5 % on 10.00 is 10.50 on the cost, 10.53 of the whole. {allEdible ? <strong>Every line here is edible portion: what is lost stands in its yield already, so a share for waste would count it twice.</strong> : "A yield contains its own waste: no share for waste on top of it."}</p>
+      <div className="fields"><TextField name="method" label="Method" wide lines={3} hint="What stands before the steps: pans, how it is kept" /></div>
+      <StepFields rows={steps} />
     </ChangeForm>
   );
 }

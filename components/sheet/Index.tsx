@@ -6,7 +6,8 @@
 "use client";
 import Link, { useLinkStatus } from "next/link";
 import { usePathname } from "next/navigation";
-import { useEffect, useRef } from "react";
+import { type MouseEvent, useEffect, useRef } from "react";
+import { openFinder } from "@/components/find/open-finder";
 import { PLACES, type Place } from "./places";
 
 interface IndexProps {
@@ -26,7 +27,7 @@ export function Index({ kitchen, writer, seesMoney, ownsKitchen }: IndexProps) {
   const places = PLACES.filter((place) => (seesMoney || place.moneyless) && (ownsKitchen || place.forOwners !== true));
   const far = places.filter((place) => place.far);
   const here = (place: Place): boolean => [place.href, ...place.also].some((start) => path === start || path.startsWith(`${start}/`));
-  const word = (place: Place) => <Link href={place.href} aria-current={here(place) ? (path === place.href ? "page" : "true") : undefined}>{place.name}<Coming /></Link>;
+  const word = (place: Place) => <Link href={place.href} {...(place.href === "/find" && path !== "/find" ? { onClick: find } : {})} aria-current={here(place) ? (path === place.href ? "page" : "true") : undefined}>{place.name}<Coming /></Link>;
   const who = (
     <p className="who">
       Writing: <Link href="/account">{writer}</Link>
@@ -50,6 +51,14 @@ export function Index({ kitchen, writer, seesMoney, ownsKitchen }: IndexProps) {
       {who}
     </nav>
   );
+}
+
+/** The find box over this page instead of the page of that name; a click that asks for a tab of its own gets it. */
+function find(event: MouseEvent<HTMLAnchorElement>): void {
+  if (event.button !== 0 || event.ctrlKey || event.metaKey || event.shiftKey || event.altKey) return;
+  event.preventDefault();
+  event.currentTarget.closest("details")?.removeAttribute("open");
+  openFinder();
 }
 
 /** A dot beside the word of a page that is on its way, where that takes longer than a blink. */

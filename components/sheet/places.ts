@@ -12,12 +12,16 @@ export interface Place {
 }
 
 export const PLACES: readonly Place[] = [
-  { href: "/dishes", name: "Dishes", far: false, also: ["/figure/dish"] },
+  { href: "/find", name: "Find", far: true, also: [], moneyless: true },
+  { href: "/dishes", name: "Dishes", far: false, also: ["/since", "/figure/dish"] },
   { href: "/recipes", name: "Recipes", far: false, also: ["/figure/recipe"] },
   { href: "/cuts", name: "Cuts", far: false, also: ["/specs", "/figure/cut", "/figure/spec"] },
   { href: "/tests", name: "Tests", far: false, also: [], moneyless: true },
   { href: "/items", name: "Items", far: false, also: ["/figure/item"] },
+  { href: "/allergens", name: "Allergens", far: true, also: [], moneyless: true },
+  { href: "/tries", name: "Try-outs", far: true, also: [] },
   { href: "/record", name: "Record", far: true, also: [] },
+  { href: "/house", name: "House rules", far: true, also: [] },
   { href: "/glossary", name: "Words", far: true, also: [], moneyless: true },
   { href: "/people", name: "People", far: true, also: [], forOwners: true },
 ];

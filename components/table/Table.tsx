@@ -13,7 +13,9 @@
  * `fold`: "narrow" folds on tablets and phones, "phone" on phones only, "hide-narrow" and "hide-phone" leave the column
  * out there (only for what stands elsewhere too). `width` is the column's width in rem where rows are lines (5.5).
  */
+import Link from "next/link";
 import type { CSSProperties, ReactNode } from "react";
+import { type ListAddress, listHref } from "@/components/find/address";
 
 export interface Column<Row> {
   readonly key: string;
@@ -25,6 +27,12 @@ export interface Column<Row> {
   /** What a folded figure is called; "" for a cell that speaks for itself. Default: the head, when it is text. */
   readonly label?: string;
   readonly width?: number;
+}
+
+/** The list's address, and the columns it can be ordered by. */
+export interface Order {
+  readonly list: ListAddress;
+  readonly sorts: readonly { readonly key: string; readonly label: string }[];
 }
 
 export interface Group<Row> {
@@ -48,18 +56,24 @@ export interface TableProps<Row> {
   readonly narrow?: boolean;
   /** Hides the caption from sight where a heading right above says the same. */
   readonly quietCaption?: boolean;
+  readonly order?: Order;
 }
 
-export function Table<Row>({ caption, columns, rowKey, rows, groups, rowRule, narrow = false, quietCaption = false }: TableProps<Row>) {
+export function Table<Row>({ caption, columns, rowKey, rows, groups, rowRule, narrow = false, quietCaption = false, order }: TableProps<Row>) {
   const all: readonly Group<Row>[] = groups ?? [{ title: null, rows: rows ?? [] }];
   return (
     <div className="ledger-room"><table role="table" className={narrow ? "ledger narrow" : "ledger"}>
       <caption><span className={quietCaption ? "visually-hidden" : undefined}>{caption}</span></caption>
       <thead role="rowgroup">
         <tr role="row">
-          {columns.map((column) => (
-            <th key={column.key} role="columnheader" scope="col" className={classOf(column)} style={widthOf(column)}>{column.head}</th>
-          ))}
+          {columns.map((column) => {
+            const sort = order?.sorts.find(({ key }) => key === column.key);
+            return (
+              <th key={column.key} role="columnheader" scope="col" className={classOf(column)} style={widthOf(column)} abbr={sort?.label} aria-sort={sort && sortedBy(sort.key, order?.list)}>
+                {order === undefined || sort === undefined ? column.head : <SortHead head={column.head} sort={sort} figure={column.figure === true} list={order.list} />}
+              </th>
+            );
+          })}
         </tr>
       </thead>
       {all.map((group, index) => (
@@ -82,6 +96,21 @@ export function Table<Row>({ caption, columns, rowKey, rows, groups, rowRule, na
       ))}
     </table></div>
   );
+}
+
+function sortedBy(key: string, list: ListAddress | undefined): "ascending" | "descending" | undefined {
+  if (list?.sorting?.key !== key) return undefined;
+  return list.sorting.down ? "descending" : "ascending";
+}
+
+/** A head that orders: figures largest first, words from the beginning; then the other way; then as the list comes. */
+function SortHead({ head, sort, figure, list }: { readonly head: ReactNode; readonly sort: { readonly key: string; readonly label: string }; readonly figure: boolean; readonly list: ListAddress }) {
+  const now = list.sorting?.key === sort.key ? list.sorting : null;
+  const next = now === null ? { key: sort.key, down: figure } : now.down === figure ? { key: sort.key, down: !figure } : null;
+  const what = next === null ? "order as it comes" : next.down ? "order largest or last first" : "order smallest or first first";
+  const link = (words: ReactNode) => <Link className="order" href={listHref({ ...list, sorting: next })} prefetch={false} scroll={false}>{words}<span aria-hidden="true">{now === null ? "↕" : now.down ? "↓" : "↑"}</span></Link>;
+  if (typeof head === "string") return link(<>{head}<span className="visually-hidden">, {what}</span> </>);
+  return <>{head} {link(<span className="visually-hidden">{sort.label}, {what}</span>)}</>;
 }
 
 function classOf<Row>(column: Column<Row>): string | undefined {

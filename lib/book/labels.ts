@@ -3,6 +3,7 @@
  * Where two things share a name the label says which kind it is, and where even that is not enough, from whom or of what.
  */
 import type { Book, Shelves } from "./book";
+import { foldWords, foldedName } from "./find-anything";
 import type { Line, LineKind } from "./recipe";
 
 export interface Labelled {
@@ -47,11 +48,6 @@ function fold(text: string): string {
   return text.normalize("NFKC").trim().replace(/\s+/g, " ").toLowerCase();
 }
 
-/** Everything a line can take, by label. */
-export function lineLabels(book: Book): readonly Labelled[] {
-  return indexOf(book).all;
-}
-
 /** The label of one thing; its id where it is not in the book. */
 export function labelOf(book: Book, of: Line["of"]): string {
   return indexOf(book).byRef.get(`${of.kind}:${of.id}`) ?? of.id;
@@ -74,4 +70,25 @@ export function nearLabels(book: Book, text: string): readonly string[] {
     if (found.length === 3) break;
   }
   return found;
+}
+
+const folded = new WeakMap<Shelves, ReadonlyMap<string, readonly Line["of"][]>>();
+
+/** Everything that has this name, whatever the case, the accents and the marks between its words. */
+export function namedSo(book: Book, name: string): readonly Line["of"][] {
+  let known = folded.get(book.shelves);
+  if (known === undefined) {
+    const made = new Map<string, Line["of"][]>();
+    for (const kind of KINDS) {
+      for (const fact of book.shelves[kind].values()) {
+        const words = foldedName(fact);
+        if (words === "") continue;
+        const same = made.get(words);
+        if (same === undefined) made.set(words, [{ kind, id: fact.id }]);
+        else same.push({ kind, id: fact.id });
+      }
+    }
+    folded.set(book.shelves, (known = made));
+  }
+  return known.get(foldWords(name)) ?? [];
 }

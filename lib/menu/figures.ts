@@ -88,19 +88,32 @@ export function termsOfSale(cascade: Cascade, dishId: string): TermsOfSale {
   };
 }
 
-/** The figures that a dish had last, and what they were worked out from besides the dish: most changes leave most of a menu alone. */
-const lastOf = new WeakMap<Dish, { readonly kitchen: FactOf["kitchen"]; readonly price: MenuPrice | undefined; readonly figures: DishFigures }>();
+interface Known {
+  readonly kitchen: FactOf["kitchen"];
+  readonly price: MenuPrice | undefined;
+  readonly figures: DishFigures;
+}
+
+/**
+ * The figures that a dish had last, and what they were worked out from besides the dish: most changes leave most of a menu
+ * alone. The last two, newest first, so that trying one thing after another does not forget how the dish stands.
+ */
+const lastOf = new WeakMap<Dish, readonly Known[]>();
 
 function figuresOf(cascade: Cascade, dish: Dish): DishFigures {
   const plateCost = costOf(cascade, { kind: "dish", id: dish.id });
   if (!plateCost) throw new Error(`expected the cascade to cost dish ${dish.id}, which its book holds`);
   const kitchen = kitchenOf(cascade.book);
   const price = cascade.book.shelves.menuPrice.get(dish.id);
-  const last = lastOf.get(dish);
-  if (last !== undefined && last.kitchen === kitchen && last.price === price && isSameWhole(last.figures.plateCost, plateCost)) return last.figures;
+  const last = lastOf.get(dish) ?? [];
+  const found = last.find((known) => known.kitchen === kitchen && known.price === price && isSameWhole(known.figures.plateCost, plateCost));
+  if (found !== undefined) {
+    if (found !== last[0]) lastOf.set(dish, [found, ...last.filter((known) => known !== found)]);
+    return found.figures;
+  }
   const { figures, byDigits } = workedOut(cascade, dish, plateCost);
   // A state that only the exact fraction could settle is settled anew each time: two fractions may share their digits.
-  if (byDigits) lastOf.set(dish, { kitchen, price, figures });
+  if (byDigits) lastOf.set(dish, [{ kitchen, price, figures }, ...last.slice(0, 1)]);
   return figures;
 }
 

@@ -68,7 +68,7 @@ export function readRipple(before: Cascade, after: Cascade, ripple: Ripple): Rip
   const known = week.weeks > 0;
   return {
     crossings: sortCrossings(found),
-    dishes: dishes.sort(tellingOrder),
+    dishes: inTellingOrder(dishes),
     stands: standsOf(ripple),
     unmoved: after.book.shelves.dish.size - still,
     moneyAWeek: known ? total(dishes.map((move) => move.moneyAWeek)) : null,
@@ -141,14 +141,20 @@ function total(amounts: readonly (Decimal | null)[]): Decimal {
 }
 
 /** Crossing over, then back under, then by points moved, then by money a plate, then by name. */
-function tellingOrder(a: DishMove, b: DishMove): number {
-  const rank = (move: DishMove): number => (move.crossing === "over" ? 0 : move.crossing === "back under" ? 1 : 2);
-  const size = (amount: Decimal | null): Decimal => amount?.abs() ?? new Decimal(0);
-  return rank(a) - rank(b)
-    || size(b.points).comparedTo(size(a.points))
-    || size(b.costChange).comparedTo(size(a.costChange))
-    || (a.name < b.name ? -1 : a.name > b.name ? 1 : 0);
+function inTellingOrder(moves: readonly DishMove[]): DishMove[] {
+  // How far each moves is worked out before sorting, not at every comparison; the exact figure decides what the quick one cannot.
+  const placed = moves.map((move) => {
+    const [points, cost] = [move.points?.abs() ?? NONE, move.costChange?.abs() ?? NONE];
+    return { move, rank: move.crossing === "over" ? 0 : move.crossing === "back under" ? 1 : 2, points, cost, aboutPoints: points.toNumber(), aboutCost: cost.toNumber() };
+  });
+  placed.sort((a, b) => a.rank - b.rank
+    || b.aboutPoints - a.aboutPoints || b.points.comparedTo(a.points)
+    || b.aboutCost - a.aboutCost || b.cost.comparedTo(a.cost)
+    || (a.move.name < b.move.name ? -1 : a.move.name > b.move.name ? 1 : 0));
+  return placed.map(({ move }) => move);
 }
+
+const NONE = new Decimal(0);
 
 function standsOf(ripple: Ripple): RippleReport["stands"] {
   const of = (kind: Moved["ref"]["kind"]): Moved[] => ripple.moved.filter((moved) => moved.ref.kind === kind);

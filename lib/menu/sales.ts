@@ -4,7 +4,7 @@
  * a menu price has no share in it; a dish whose cost is only a lower bound makes the whole a lower bound; with
  * nothing sold it is undefined, not zero.
  */
-import type { SalesWeek } from "@/lib/book";
+import type { SalesWeek, Shelf } from "@/lib/book";
 import type { Cascade } from "@/lib/cascade";
 import { Decimal, toDecimal } from "@/lib/measure";
 import { type DishFigures, dishFigures } from "./figures";
@@ -44,9 +44,18 @@ export function averageWeek(sales: readonly SalesWeek[]): AverageWeek {
   };
 }
 
+/** Most changes leave the sales alone: what they come to is added up once for each state of their shelf. */
+const usual = new WeakMap<Shelf<SalesWeek>, Map<string, AverageWeek>>();
+
 /** The usual week of a cascade's own book: its last 12 recorded weeks. */
 export function usualWeek(cascade: Cascade, weeks: number = USUAL_WEEKS): AverageWeek {
-  return averageWeek(lastWeeks(cascade.book.shelves.sales.values(), cascade.book.on, weeks));
+  const { on, shelves: { sales } } = cascade.book;
+  const known = usual.get(sales) ?? new Map<string, AverageWeek>();
+  usual.set(sales, known);
+  const asked = `${on} ${weeks}`;
+  let week = known.get(asked);
+  if (week === undefined) known.set(asked, (week = averageWeek(lastWeeks(sales.values(), on, weeks))));
+  return week;
 }
 
 /** A dish that was sold but has no place in the weighted figure, or only an uncertain one, and why. */
@@ -69,37 +78,95 @@ export interface WeightedFoodCost {
   readonly cost: Decimal;
   readonly net: Decimal;
   readonly contribution: Decimal;
+  /** Σ n·τ·p, money: what the targets allow the food to cost. */
+  readonly allowed: Decimal;
   readonly uncertain: readonly UncertainSale[];
 }
 
 /** The food cost of everything sold in the given weeks, at the costs and prices of this cascade. */
 export function weightedFoodCost(cascade: Cascade, sales: readonly SalesWeek[]): WeightedFoodCost {
-  const counts = new Map<string, Decimal>();
-  for (const { dishId, count } of sales.flatMap((week) => week.sold)) {
-    counts.set(dishId, (counts.get(dishId) ?? new Decimal(0)).plus(toDecimal(count)));
-  }
+  const counts = soldIn(sales);
   let cost = new Decimal(0);
   let net = new Decimal(0);
   let allowed = new Decimal(0);
   const uncertain: UncertainSale[] = [];
   for (const [dishId, count] of counts) {
     if (count.isZero()) continue;
-    const figures: DishFigures | null = dishFigures(cascade, dishId);
-    const why = figures === null ? "gone"
-      : figures.net === null || !figures.net.gt(0) ? "unpriced"
-      : figures.plateCost.missing.length > 0 || figures.state === "incomplete" ? "incomplete" : null;
-    if (why) uncertain.push({ dishId, name: figures?.name ?? dishId, count, why });
-    if (figures === null || figures.net === null || why === "unpriced") continue;
-    cost = cost.plus(count.mul(figures.plateCost.amount));
-    net = net.plus(count.mul(figures.net));
-    allowed = allowed.plus(count.mul(figures.net).mul(figures.target));
+    const sale = saleOf(dishId, dishFigures(cascade, dishId), count);
+    if (sale.uncertain !== null) uncertain.push(sale.uncertain);
+    cost = cost.plus(sale.cost);
+    net = net.plus(sale.net);
+    allowed = allowed.plus(sale.allowed);
   }
+  return wholeOf(cost, net, allowed, uncertain);
+}
+
+/** A dish as it was and as it is. */
+export interface MovedDish {
+  readonly dishId: string;
+  readonly before: DishFigures | null;
+  readonly after: DishFigures | null;
+}
+
+/** The food cost of the same sales after some dishes have moved: what they came to is taken out, what they come to is put in. */
+export function weightedAfterwards(before: WeightedFoodCost, sales: readonly SalesWeek[], moved: readonly MovedDish[]): WeightedFoodCost {
+  const counts = soldIn(sales);
+  let { cost, net, allowed } = before;
+  const touched = new Set(moved.map(({ dishId }) => dishId));
+  const uncertain = before.uncertain.filter(({ dishId }) => !touched.has(dishId));
+  for (const dish of moved) {
+    const count = counts.get(dish.dishId);
+    if (count === undefined || count.isZero()) continue;
+    const [was, is] = [saleOf(dish.dishId, dish.before, count), saleOf(dish.dishId, dish.after, count)];
+    cost = cost.plus(is.cost.minus(was.cost));
+    net = net.plus(is.net.minus(was.net));
+    allowed = allowed.plus(is.allowed.minus(was.allowed));
+    if (is.uncertain !== null) uncertain.push(is.uncertain);
+  }
+  return wholeOf(cost, net, allowed, uncertain);
+}
+
+/** How many were sold of each dish, added up once for each list of weeks. */
+const added = new WeakMap<SalesWeek, { readonly weeks: readonly SalesWeek[]; readonly counts: ReadonlyMap<string, Decimal> }>();
+
+function soldIn(sales: readonly SalesWeek[]): ReadonlyMap<string, Decimal> {
+  const last = sales.at(-1);
+  const known = last === undefined ? undefined : added.get(last);
+  if (known !== undefined && known.weeks.length === sales.length && known.weeks.every((week, at) => week === sales[at])) return known.counts;
+  const counts = new Map<string, Decimal>();
+  for (const { dishId, count } of sales.flatMap((week) => week.sold)) counts.set(dishId, (counts.get(dishId) ?? new Decimal(0)).plus(toDecimal(count)));
+  if (last !== undefined) added.set(last, { weeks: sales, counts });
+  return counts;
+}
+
+interface Sale {
+  readonly cost: Decimal;
+  readonly net: Decimal;
+  readonly allowed: Decimal;
+  readonly uncertain: UncertainSale | null;
+}
+
+const NOTHING = new Decimal(0);
+
+/** What so many plates of a dish bring into the whole; nothing of one without a menu price. */
+function saleOf(dishId: string, figures: DishFigures | null, count: Decimal): Sale {
+  const why: UncertainSale["why"] | null = figures === null ? "gone"
+    : figures.net === null || !figures.net.gt(0) ? "unpriced"
+    : figures.plateCost.missing.length > 0 || figures.state === "incomplete" ? "incomplete" : null;
+  const uncertain: UncertainSale | null = why === null ? null : { dishId, name: figures?.name ?? dishId, count, why };
+  if (figures === null || figures.net === null || why === "unpriced") return { cost: NOTHING, net: NOTHING, allowed: NOTHING, uncertain };
+  const net = count.mul(figures.net);
+  return { cost: count.mul(figures.plateCost.amount), net, allowed: net.mul(figures.target), uncertain };
+}
+
+function wholeOf(cost: Decimal, net: Decimal, allowed: Decimal, uncertain: readonly UncertainSale[]): WeightedFoodCost {
   return {
     ratio: net.gt(0) ? cost.div(net) : null,
     target: net.gt(0) ? allowed.div(net) : null,
     atLeast: uncertain.some((sale) => sale.why === "incomplete"),
     cost,
     net,
+    allowed,
     contribution: net.minus(cost),
     uncertain,
   };

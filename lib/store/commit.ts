@@ -20,8 +20,11 @@ import { type RevisionHead, byFactKey, readHeads, readRevisions } from "./read-r
 import { staleIn } from "./stale";
 import { writeChange } from "./write-change";
 
+/** Writes into the transaction of a commit what belongs to it. Where it throws, nothing is recorded. */
+export type WithinCommit = (tx: Transaction, changeNo: number) => Promise<void>;
+
 export async function commit(
-  database: Database, clock: Clock, books: LiveBooks, kitchenId: string, commission: Commission,
+  database: Database, clock: Clock, books: LiveBooks, kitchenId: string, commission: Commission, within?: WithinCommit,
 ): Promise<Committed> {
   const { entries } = commission;
   const wrong = checkEntries(commission);
@@ -36,7 +39,9 @@ export async function commit(
     if (stale.length > 0) return { ok: false, reason: "stale", stale };
     const stamp = { at: stampedAt(clock, lock.lastAt), lastRevision: lock.revisionNo };
     const recorded = await recordChange(tx, live, byFact, { ...commission, ...stamp });
-    return recorded.ok ? { ok: true, ...recorded.value } : { ok: false, reason: "problems", problems: recorded.problems };
+    if (!recorded.ok) return { ok: false, reason: "problems", problems: recorded.problems };
+    await within?.(tx, recorded.value.changeNo);
+    return { ok: true, ...recorded.value };
   });
   if (committed.ok) books.hold(committed.live);
   return committed;

@@ -4,11 +4,12 @@
  * book as it applies today, compiled and kept in memory; any other day, as known at any moment, is read from the
  * revisions. Every time in here is a moment in UTC ("2026-11-25T09:30:00.000Z") or a calendar day ("2026-11-25").
  */
-import type { BlockEntry, Book, Change, FactKind, FactOf, Kitchen } from "@/lib/book";
+import type { BlockEntry, Book, Change, FactKind, FactOf, Kitchen, Move, Overtaken } from "@/lib/book";
 import type { BorrowedCut, Cascade, Missing, NodeCost, NodeRef } from "@/lib/cascade";
 import type { Checked, Decimal, Problem } from "@/lib/measure";
 import type { Crossing, RippleReport } from "@/lib/menu";
 import type { Transaction } from "./database";
+import type { News } from "./listening";
 
 /** Who does something: the name that the record tells, and the person behind it; a command or a seed has none. */
 export interface Who {
@@ -89,8 +90,11 @@ export interface ChangedFact {
   readonly name: string;
   readonly revision: number;
   readonly validFrom: string;
-  /** The revision it corrects; null for news. */
+  /** The revision it corrects, and the day from which that one applied; null for news. */
   readonly replaces: number | null;
+  readonly replacedFrom: string | null;
+  /** The next change that recorded something of the same fact; null while this is the last word. */
+  readonly laterChange: number | null;
   readonly before: Fact | null;
   readonly after: Fact | null;
 }
@@ -217,6 +221,58 @@ export interface NewPhoto {
   readonly caption: string;
 }
 
+/** A try-out: moves that somebody pretends, kept by name. Keeping one changes nothing of the book. */
+export interface Tryout {
+  readonly id: string;
+  readonly name: string;
+  readonly createdBy: string;
+  readonly createdAt: string;
+  readonly changedBy: string;
+  readonly changedAt: string;
+  /** Counts up with every saving. */
+  readonly version: number;
+  readonly moves: readonly Move[];
+  /** Moves that were kept once and cannot be read any more. */
+  readonly lost: number;
+  /** The change of the record that made it real; null while it is only tried. */
+  readonly madeChange: number | null;
+  readonly dropped: { readonly by: string; readonly at: string } | null;
+}
+
+/** What is to be kept of a try-out. `version`: the one that its editor had before them, null for a new one. */
+export interface TryoutToKeep {
+  readonly id: string;
+  readonly name: string;
+  readonly moves: readonly Move[];
+  readonly version: number | null;
+}
+
+export type KeptTryout =
+  | { readonly ok: true; readonly tryout: Tryout }
+  | { readonly ok: false; readonly reason: "problems"; readonly problems: readonly Problem[] }
+  /** Somebody else has kept, dropped or recorded it since; nothing was saved. */
+  | { readonly ok: false; readonly reason: "stale"; readonly theirs: Tryout }
+  | { readonly ok: false; readonly reason: "not-there" };
+
+export interface MakeReal {
+  readonly version: number;
+  /** The day that it applies from. */
+  readonly from: string;
+  /** The revision of every overtaken fact that was seen, by factKey. */
+  readonly seen: Readonly<Record<string, number | null>>;
+  /** What else its maker had before them; the book of the moment otherwise. */
+  readonly basedOn?: Commission["basedOn"] | undefined;
+  readonly who: Who;
+  readonly why: string;
+}
+
+export type MadeReal =
+  | Committed
+  /** Facts have been overtaken that its maker has not said they have seen. Nothing was recorded. */
+  | { readonly ok: false; readonly reason: "overtaken"; readonly overtaken: ReadonlyMap<string, readonly Overtaken[]> }
+  | { readonly ok: false; readonly reason: "moved-on"; readonly theirs: Tryout }
+  | { readonly ok: false; readonly reason: "not-there" };
+
 /** Writes what belongs to a new kitchen from its first moment: its owner. */
 export type WithinOpening = (tx: Transaction, kitchenId: string) => Promise<void>;
 
@@ -268,6 +324,19 @@ export interface Store {
   removePhoto(kitchenId: string, photoId: string, who: Who): Promise<Photo | null>;
   /** Puts a removed photo back. null: this kitchen has no such photo. Problems: gone, too-many. */
   putBackPhoto(kitchenId: string, photoId: string): Promise<Checked<Photo> | null>;
+  /** The try-outs of a kitchen, the one kept last first; dropped and recorded ones too, at most 200. */
+  tryouts(kitchenId: string): Promise<readonly Tryout[]>;
+  /** null: this kitchen has no such try-out. */
+  readTryout(kitchenId: string, id: string): Promise<Tryout | null>;
+  keepTryout(kitchenId: string, who: Who, kept: TryoutToKeep): Promise<KeptTryout>;
+  /** Drops a try-out, or takes it up again. */
+  dropTryout(kitchenId: string, id: string, who: Who, dropped: boolean): Promise<KeptTryout>;
+  /** Records all changes of a try-out in one commit, and marks it with the change; or nothing. */
+  makeTryoutReal(kitchenId: string, id: string, how: MakeReal): Promise<MadeReal>;
+  /** Calls `hear` with the number of the kitchen's last change, whichever process recorded it, whenever there is one after `since`; until the function it returns is called. */
+  listen(kitchenId: string, since: number, hear: (changeNo: number) => void): () => void;
+  /** What was recorded after a change, told by names alone; null when nothing was. */
+  news(kitchenId: string, since: number): Promise<News | null>;
   /** Lets go of the database. */
   close(): Promise<void>;
 }

@@ -9,3 +9,8 @@ import type { FactKind } from "@/lib/book";
 export function newId(kind: FactKind): string {
   return `${kind}-${randomBytes(15).toString("base64url")}`;
 }
+
+/** A new id for a try-out. Whoever may see money in the kitchen opens it by its address. */
+export function newTryoutId(): string {
+  return `try-${randomBytes(15).toString("base64url")}`;
+}

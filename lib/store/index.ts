@@ -1,10 +1,11 @@
 export type {
   Ahead, AsOf, ChangedFact, Commission, Committed, CostPoint, CrossingName, DatedChange, Fact, LastMove, LiveBook, NewPhoto, Photo, RecordEntry,
-  RecordEntryWithRipple, Revision, SentEntry, SheetAtTheBlock, SheetsAnswer, Stale, Store, Who,
+  RecordEntryWithRipple, Revision, SentEntry, SheetAtTheBlock, SheetsAnswer, Stale, Store, Tryout, TryoutToKeep, KeptTryout, MadeReal, MakeReal, Who,
 } from "./contract";
 export { type Clock, systemClock } from "./clock";
 export { basedOn } from "./based-on";
-export { newId } from "./ids";
+export type { News, WhatBecame } from "./listening";
+export { newId, newTryoutId } from "./ids";
 export { type Database, type Transaction, database as appDatabase } from "./database";
 export { makeStore, openStore } from "./open-store";
 export { databaseIsReady } from "./ready";

@@ -13,6 +13,7 @@ import type { Store } from "./contract";
 import { type Database, closeDatabase, database } from "./database";
 import { readCostHistory, readRevisionsOf } from "./history";
 import { readLastMoves } from "./last-moves";
+import { Listeners, readNews } from "./listening";
 import { LiveBooks } from "./live-books";
 import { openKitchen } from "./open-kitchen";
 import { photosFolder } from "./photos/files";
@@ -21,6 +22,7 @@ import { changeKnown, readBook } from "./read-book";
 import { readJson } from "./read-revisions";
 import { readRecord, readRecordEntry } from "./record";
 import { tryEntries } from "./try-entries";
+import { dropTryout, keepTryout, makeTryoutReal, readTryout, tryouts } from "./tryouts";
 
 /** Where the process's own store is kept: the framework loads this module several times over, the process is one. */
 const home = globalThis as { trimledgerStore?: Promise<Store> };
@@ -48,6 +50,7 @@ export function makeStore(opened: Database, clock: Clock = systemClock, photos: 
   const books = new LiveBooks(clock);
   const shelf: PhotoShelf = { database: opened, clock, folder: photos };
   const reader = opened.prisma;
+  const listeners = new Listeners(reader);
   const store: Store = {
     kitchens: () => readKitchens(opened, clock),
     openKitchen: (kitchen, who, entries = [], why = "", within) => openKitchen(opened, clock, books, kitchen, who, entries, why, within),
@@ -70,7 +73,11 @@ export function makeStore(opened: Database, clock: Clock = systemClock, photos: 
       return { ok: true, value: { live, after, report: readRipple(live.cascade, after, ripple) } };
     },
     tryEntries: async (kitchenId, entries) => tryEntries(reader, await books.newest(reader, kitchenId), entries),
-    commit: (kitchenId, commission) => commit(opened, clock, books, kitchenId, commission),
+    commit: async (kitchenId, commission) => {
+      const committed = await commit(opened, clock, books, kitchenId, commission);
+      if (committed.ok) listeners.recorded(kitchenId, committed.changeNo);
+      return committed;
+    },
     record: (kitchenId, page) => readRecord(reader, kitchenId, page),
     recordEntry: (kitchenId, changeNo) => readRecordEntry(reader, kitchenId, changeNo),
     costHistory: (kitchenId, ref) => readCostHistory(reader, kitchenId, ref),
@@ -87,7 +94,21 @@ export function makeStore(opened: Database, clock: Clock = systemClock, photos: 
     readPhoto: (kitchenId, photoId) => readPhoto(shelf, kitchenId, photoId),
     removePhoto: (kitchenId, photoId, who) => removePhoto(shelf, kitchenId, photoId, who),
     putBackPhoto: (kitchenId, photoId) => putBackPhoto(shelf, kitchenId, photoId),
-    close: () => opened.close(),
+    tryouts: (kitchenId) => tryouts(opened, kitchenId),
+    readTryout: (kitchenId, id) => readTryout(opened, kitchenId, id),
+    keepTryout: (kitchenId, who, kept) => keepTryout(opened, clock, kitchenId, who, kept),
+    dropTryout: (kitchenId, id, who, dropped) => dropTryout(opened, clock, kitchenId, id, who, dropped),
+    makeTryoutReal: async (kitchenId, id, how) => {
+      const made = await makeTryoutReal(opened, clock, books, kitchenId, id, how);
+      if (made.ok) listeners.recorded(kitchenId, made.changeNo);
+      return made;
+    },
+    listen: (kitchenId, since, hear) => listeners.listen(kitchenId, since, hear),
+    news: (kitchenId, since) => readNews(reader, kitchenId, since),
+    close: () => {
+      listeners.close();
+      return opened.close();
+    },
   };
   return store;
 }

@@ -77,14 +77,19 @@ async function readChangedFacts(reader: Reader, kitchenId: string, chosen: Prism
     const head = byId.get(revision);
     if (!head) throw new Error(`expected revision ${revision} among those of ${key}`);
     const earlier = (byFact.get(key) ?? []).filter((other) => other.revision < revision);
-    return { head, total, before: head.replaces ?? inForce(earlier, head.validFrom)?.revision ?? null };
+    const later = (byFact.get(key) ?? []).filter((other) => other.revision > revision).map((other) => other.changeNo);
+    return {
+      head, total, before: head.replaces ?? inForce(earlier, head.validFrom)?.revision ?? null,
+      replacedFrom: head.replaces === null ? null : byId.get(head.replaces)?.validFrom ?? null,
+      laterChange: later.length === 0 ? null : Math.min(...later),
+    };
   });
   const wanted = new Set(told.flatMap(({ head, before }) => (before === null ? [head.revision] : [head.revision, before])));
   const stored = await readRevisions(reader, kitchenId, selectThese(kitchenId, [...wanted]), kinds);
   const facts = new Map<number, Fact | null>(stored.map(({ revision, fact }) => [revision, fact]));
   return told
-    .map(({ head: { revision, kind, id, name, validFrom, replaces, changeNo }, total, before }) => ({
-      changeNo, total, kind, id, name, revision, validFrom, replaces,
+    .map(({ head: { revision, kind, id, name, validFrom, replaces, changeNo }, total, before, replacedFrom, laterChange }) => ({
+      changeNo, total, kind, id, name, revision, validFrom, replaces, replacedFrom, laterChange,
       before: before === null ? null : facts.get(before) ?? null, after: facts.get(revision) ?? null,
     }))
     .sort((a, b) => a.revision - b.revision);

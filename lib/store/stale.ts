@@ -2,8 +2,8 @@
  * Whether a save is stale. An editor has had one revision of the fact before them, and their entry supersedes one: the
  * revision in force on the day it applies from. If these are the same, nobody has changed anything under them. Beyond
  * that an entry is welcome when its editor has seen the newest of all (they were told and save all the same), when it
- * fills in a day before the revision they saw, or when it corrects the very revision they saw; and never when it
- * corrects a revision that somebody else has corrected already.
+ * fills in a day before the revision they saw, or when it corrects the very revision they saw, as long as it does not come
+ * to stand before a newer one; and never when it corrects a revision that somebody else has corrected already.
  */
 import { type Change, factKey } from "@/lib/book";
 import type { Commission, DatedChange, Stale } from "./contract";
@@ -22,12 +22,18 @@ export function standsAgainst(
   if (newest === null || newest.revision === based) return null;
   const now = inForce(revisions, today);
   const seenIsStanding = (now === null || now.withdrawn ? null : now.revision) === based;
-  if (replaces !== undefined) return seenIsStanding || replaces === based ? null : newest;
+  if (replaces !== undefined) return seenIsStanding || (replaces === based && !overtakes(entry, replaces, revisions)) ? null : newest;
   const superseded = inForce(revisions, entry.validFrom);
   if (superseded?.revision === based || (superseded === null || superseded.withdrawn) && based === null) return null;
   if (seenIsStanding && now !== null && entry.validFrom < now.validFrom) return null;
   // What somebody else recorded: the revision superseded unseen, or the one that took its place today.
   return seenIsStanding ? superseded ?? newest : now ?? newest;
+}
+
+/** Whether a correction would take the place of something recorded after the revision that it corrects. */
+function overtakes({ validFrom }: DatedChange, corrected: number, revisions: readonly RevisionHead[]): boolean {
+  const gone = correctedBy(revisions);
+  return revisions.some((other) => other.revision > corrected && other.validFrom <= validFrom && !gone.has(other.revision));
 }
 
 /** Every fact of a commission that somebody else has changed since, with both versions. */

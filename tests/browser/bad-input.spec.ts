@@ -1,7 +1,7 @@
 /** Bad input a kitchen really produces: a clear sentence with what would be right, nothing saved, nothing lost. */
 import type { Page } from "@playwright/test";
-import { expect, test } from "./app";
-import { demoKitchen, line, part } from "./steps";
+import { expect, expectAccessible, test } from "./app";
+import { demoKitchen, lineField, part } from "./steps";
 
 test.use({ installation: "bad-input" });
 
@@ -44,6 +44,32 @@ test("a price so low that the by-products are worth more than the whole", async 
   await refused(page, "would cost less than nothing", "Record this price");
 });
 
+test("the price of the case typed as the price of a pound, and a jump: asked about, and recorded by who is sure", async ({ page }) => {
+  const before = await changes(page);
+  await page.goto("/items");
+  await page.getByRole("link", { name: "Beef striploin, boneless", exact: true }).click();
+  const price = page.getByLabel("New price for a pound");
+  const now = Number(await price.inputValue());
+  await price.fill((now * 1.4).toFixed(2));
+  await page.getByRole("button", { name: "Record this price" }).click();
+  const asked = page.getByText("One thing to be sure of first.");
+  await expect(asked).toBeVisible();
+  await expect(page.getByRole("link", { name: /above the last price of .* per lb: confirm it, or correct it/ })).toBeVisible();
+  await expect(price).toHaveValue((now * 1.4).toFixed(2));
+  await expectAccessible(page);
+  expect(await changes(page)).toBe(before);
+
+  await page.goBack();
+  await price.fill((now * 1.4).toFixed(2));
+  await page.getByRole("button", { name: "Record this price" }).click();
+  await page.getByRole("button", { name: "It is right: record it" }).click();
+  await expect(page.getByRole("region", { name: "What this change did" })).toBeVisible();
+  // It stands now, so a price near it is no jump.
+  await price.fill((now * 1.45).toFixed(2));
+  await page.getByRole("button", { name: "Record this price" }).click();
+  await expect(page.getByRole("region", { name: "What this change did" })).toContainText("Recorded as change");
+});
+
 test("zero and negative weights and prices", async ({ page }) => {
   await butcher(page);
   await page.getByLabel("Billed weight").fill("0 lb");
@@ -75,24 +101,22 @@ test("a recipe that contains itself, with the way round named", async ({ page })
   await page.goto("/recipes/new");
   await page.getByLabel("Name of the recipe").fill("Round stock");
   await page.getByLabel("Yield", { exact: true }).fill("4 qt");
-  await line(page, 1).getByLabel("Quantity").fill("1 lb");
-  await line(page, 1).getByLabel("Of").fill("Butter, unsalted");
+  await lineField(page, 1).fill("1 lb Butter, unsalted");
   await page.getByRole("button", { name: "Record this recipe" }).click();
   await expect(page.getByRole("heading", { level: 1, name: "Round stock" })).toBeVisible();
   await page.getByRole("link", { name: "Change this recipe" }).click();
   await page.getByRole("button", { name: "Add a line" }).click();
-  await line(page, 2).getByLabel("Quantity").fill("1 qt");
-  await line(page, 2).getByLabel("Of").fill("Round stock");
+  await lineField(page, 2).fill("1 qt Round stock");
   await refused(page, "Round stock → Round stock");
-  await expect(line(page, 2).getByLabel("Of")).toHaveValue("Round stock");
+  await expect(lineField(page, 2)).toHaveValue("1 qt Round stock");
 });
 
 test("a name that is not in the book, and a quantity without a unit", async ({ page }) => {
   await page.goto("/recipes/new");
   await page.getByLabel("Name of the recipe").fill("Guesswork");
   await page.getByLabel("Yield", { exact: true }).fill("4 qt");
-  await line(page, 1).getByLabel("Quantity").fill("5");
-  await line(page, 1).getByLabel("Of").fill("butter");
+  await lineField(page, 1).fill("5 butter, unsalted");
+  await lineField(page, 2).fill("5 lb butter");
   await page.getByRole("button", { name: "Record this recipe" }).click();
   const alert = page.getByRole("alert").filter({ hasText: "Nothing was saved" });
   await expect(alert).toContainText("“5” has no unit");

@@ -4,7 +4,7 @@
  */
 import type { Page } from "@playwright/test";
 import { expect, expectAccessible, test } from "./app";
-import { demoKitchen, expectNoSideways, line, part, tryIt, withoutScripts } from "./steps";
+import { demoKitchen, expectNoSideways, lineField, part, tryIt, withoutScripts } from "./steps";
 
 test.use({ installation: "borrowed" });
 test.beforeEach(async ({ page }) => { await demoKitchen(page, "Chef"); });
@@ -55,8 +55,7 @@ test("a published yield is borrowed, and everything on it says so @phone", async
   await page.goto("/recipes/new");
   await page.getByLabel("Name of the recipe").fill(soup);
   await page.getByLabel("Yield", { exact: true }).fill("4 qt");
-  await line(page, 1).getByLabel("Quantity").fill("3 lb");
-  await line(page, 1).getByLabel("Of").fill(leeks);
+  await lineField(page, 1).fill(`3 lb ${leeks}`);
   await page.getByRole("button", { name: "Record this recipe" }).click();
   await expect(answer(page)).toContainText(`It rests on a borrowed yield of ${leeks}, not tested here.`);
   await expect(page.getByText("edible portion, by a borrowed yield")).toBeVisible();
@@ -65,8 +64,7 @@ test("a published yield is borrowed, and everything on it says so @phone", async
   await page.goto("/dishes/new");
   await page.getByLabel("Name of the dish").fill(dish);
   await page.getByLabel("Menu price").fill("9");
-  await line(page, 1).getByLabel("Quantity").fill("8 fl oz");
-  await line(page, 1).getByLabel("Of").fill(soup);
+  await lineField(page, 1).fill(`8 fl oz ${soup}`);
   await page.getByRole("button", { name: "Record this dish" }).click();
   await expect(answer(page)).toContainText(`It rests on a borrowed yield of ${leeks}`);
   await expect(page.getByText(`on a borrowed yield of ${leeks}`).last()).toBeVisible();

@@ -1,6 +1,6 @@
 /** The sous chef: a new test after a trim change, a portion size, a recipe line, a plate; each tried first. */
-import { expect, test } from "./app";
-import { demoKitchen, line, part, tryIt } from "./steps";
+import { expect, expectAccessible, test } from "./app";
+import { demoKitchen, lineField, part, tryIt } from "./steps";
 
 test.use({ installation: "changes" });
 
@@ -31,7 +31,7 @@ test("a smaller portion is tried and recorded", async ({ page }) => {
   await page.getByRole("link", { name: "Boneless pork chop 9 oz", exact: true }).click();
   await page.getByLabel("Size, before cooking").fill("8 oz");
   const ripple = await tryIt(page);
-  await expect(ripple.getByRole("table")).toContainText("Pork chop");
+  await expect(ripple.getByRole("table", { name: /dish(es)? that moves?/ })).toContainText("Pork chop");
   await page.getByRole("button", { name: "Record the change" }).click();
   await expect(page.getByText("8 oz").first()).toBeVisible();
 });
@@ -41,7 +41,8 @@ test("a recipe line is changed; what rests on it moves", async ({ page }) => {
   await page.goto("/recipes");
   await page.getByRole("link").filter({ hasText: /butter/i }).first().click();
   await page.getByRole("link", { name: "Change this recipe" }).click();
-  await line(page, 1).getByLabel("Quantity").fill("9 lb");
+  const field = lineField(page, 1);
+  await field.fill((await field.inputValue()).replace(/^[\d ./]+\S+/, "9 lb"));
   const ripple = await tryIt(page);
   await expect(ripple.getByRole("heading", { name: "Recipes" })).toBeVisible();
   await page.getByRole("button", { name: "Record the change" }).click();
@@ -74,4 +75,37 @@ test("an opened figure can be seen as it stood on another day", async ({ page })
   await page.getByRole("button", { name: "Show that day" }).click();
   await expect(page.getByText("standard on Mon 2 Feb 2026")).toBeVisible();
   expect(await page.getByRole("heading", { level: 1 }).innerText()).not.toBe(today);
+});
+
+test("the last change is undone in one step, shown first; the undoing is a change of its own, and is undone in its turn", async ({ page }) => {
+  await demoKitchen(page, "Chef");
+  await page.goto("/items/cream");
+  const price = page.getByLabel(/^New price for/).first();
+  const was = await price.inputValue();
+  const dearer = (Number(was) * 1.05).toFixed(2);
+  await price.fill(dearer);
+  await page.getByRole("button", { name: "Record this price" }).click();
+  const done = page.getByRole("region", { name: "What this change did" });
+  await expect(done).toContainText("Recorded as change");
+  await done.getByRole("link", { name: "undo it" }).click();
+  await expect(page.getByRole("heading", { name: "Undo" })).toBeVisible();
+  const number = Number(/\d+$/.exec(new URL(page.url()).pathname)?.[0]);
+  const ripple = await tryIt(page, "Show what undoing would do");
+  await expect(ripple.getByRole("table").first()).toBeVisible();
+  await expectAccessible(page);
+  await page.getByRole("button", { name: "Undo this change" }).click();
+  await expect(page).toHaveURL(new RegExp(`/record/${number + 1}$`));
+  await expect(page.getByText(`“Undoes change ${number}”`)).toBeVisible();
+  await page.goto("/items/cream");
+  await expect(price).toHaveValue(was);
+
+  // The older one says what stands in its way; the record offers the last.
+  await page.goto(`/record/${number}`);
+  await expect(page.getByText(`was changed again by change ${number + 1}`)).toBeVisible();
+  await page.goto("/record");
+  await page.getByRole("link", { name: "Undo the last change" }).click();
+  await page.getByRole("button", { name: "Undo this change" }).click();
+  await expect(page).toHaveURL(new RegExp(`/record/${number + 2}$`));
+  await page.goto("/items/cream");
+  await expect(price).toHaveValue(dearer);
 });

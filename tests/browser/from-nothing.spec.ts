@@ -5,7 +5,7 @@
  * Labor Cost Controls, 9th ed., ch. 6, as posted in coursework.
  */
 import { expect, expectAccessible, test } from "./app";
-import { comeIn, emptyKitchen, expectNoSideways, line, part, tryIt } from "./steps";
+import { comeIn, emptyKitchen, expectNoSideways, lineField, part, tryIt } from "./steps";
 
 test.use({ installation: "from-nothing", begins: "empty" });
 
@@ -88,8 +88,7 @@ test("from a weighed loin to a dish over its target @phone", async ({ page, app,
   await page.goto("/recipes/new");
   await page.getByLabel("Name of the recipe").fill(`Lamb plate ${mark}`);
   await page.getByLabel("Yield", { exact: true }).fill("2 portions");
-  await line(page, 1).getByLabel("Quantity").fill("2 portions");
-  await line(page, 1).getByLabel("Of").fill(`roast lamb 5 oz ${mark}`);
+  await lineField(page, 1).fill(`2 portions roast lamb 5 oz ${mark}`);
   await page.getByRole("button", { name: "Record this recipe" }).click();
   await expect(page.locator(".say").first()).toContainText("a portion $4.18");
 
@@ -97,8 +96,7 @@ test("from a weighed loin to a dish over its target @phone", async ({ page, app,
   await page.getByLabel("Name of the dish").fill(`Roast lamb ${mark}`);
   await page.getByLabel("Menu price").fill("12.00");
   await page.getByLabel("Target food cost").fill("30");
-  await line(page, 1).getByLabel("Quantity").fill("1 portion");
-  await line(page, 1).getByLabel("Of").fill(`Lamb plate ${mark}`);
+  await lineField(page, 1).fill(`1 portion Lamb plate ${mark}`);
   await page.getByRole("button", { name: "Record this dish" }).click();
   await expect(page.locator(".say").first()).toContainText("34.8 %");
   await expect(page.locator(".say").first()).toContainText("over");

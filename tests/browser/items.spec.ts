@@ -4,7 +4,7 @@
  */
 import type { Locator, Page } from "@playwright/test";
 import { expect, expectAccessible, test } from "./app";
-import { demoKitchen, expectNoSideways, tryIt, withoutScripts } from "./steps";
+import { demoKitchen, expectNoSideways, recordSurely, tryIt, withoutScripts } from "./steps";
 
 test.use({ installation: "items" });
 test.beforeEach(async ({ page }) => { await demoKitchen(page, "Chef"); });
@@ -67,7 +67,7 @@ test("a price behind a newer one moves nothing, tried and recorded alike", async
   const ripple = await tryIt(form);
   await expect(ripple.locator(".say")).toContainText("No dish moves");
   await expect(ripple.locator(".say")).toContainText("so today’s costs stay as they are");
-  await form.getByRole("button", { name: "Record this price" }).click();
+  await recordSurely(form);
   await expect(recorded(form).locator(".say")).toContainText("No dish moves");
   expect(await answer(page).innerText()).toBe(before);
 });
@@ -142,7 +142,7 @@ test("another dealer quotes it, it is bought there, and the dealer's price is ch
   await field(page, "Pack").fill("4 bags of 5 lb");
   await field(page, "Price").fill("30");
   await expect((await tryIt(page.locator("#quote form"))).getByRole("heading", { name: "Prices of items" })).toBeVisible();
-  await page.getByRole("button", { name: "Record this price" }).click();
+  await recordSurely(page);
   await expect(answer(page)).toContainText("$1.50 a pound");
 
   await page.getByRole("link", { name: "Change the pack, the code or the unit of Blackbarn Roots’s price" }).click();

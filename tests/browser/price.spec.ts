@@ -1,6 +1,6 @@
 /** The chef changes a dealer's price: tried before it is saved, crossings told first, then recorded with its ripple. */
 import { expect, test } from "./app";
-import { demoKitchen, tryIt } from "./steps";
+import { demoKitchen, recordSurely, tryIt } from "./steps";
 
 test.use({ installation: "price" });
 
@@ -27,7 +27,7 @@ test("a dearer striploin is tried, tells what crosses, is recorded, and stands i
 
   await form.getByLabel("New price for a pound").fill("14.60");
   await form.getByLabel("Why").fill("The week’s list");
-  await form.getByRole("button", { name: "Record this price" }).click();
+  await recordSurely(form);
   await expect(page.getByRole("region", { name: "What this change did" })).toContainText("Recorded as change");
   await page.goto("/dishes");
   await expect(page.locator(".say")).toContainText("over target");
@@ -52,7 +52,7 @@ test("a price for a coming day waits and says so", async ({ page }) => {
   await form.getByLabel("From which day").fill("2199-01-05");
   const ripple = await tryIt(form);
   await expect(ripple).toContainText("it will apply from");
-  await form.getByRole("button", { name: "Record this price" }).click();
+  await recordSurely(form);
   await expect(page.getByText("A new price waits")).toBeVisible();
   expect(await page.locator(".say").first().innerText()).toBe(before);
 });
@@ -68,11 +68,12 @@ test("two people change one price: the second is told what changed and by whom, 
   };
   const one = await open(first);
   const two = await open(second);
+  // Both are at it before either records.
+  await two.getByLabel(/^New price for/).fill("162");
   await one.getByLabel(/^New price for/).fill("151");
   await one.getByRole("button", { name: "Record this price" }).click();
   await expect(first.getByRole("region", { name: "What this change did" })).toBeVisible();
 
-  await two.getByLabel(/^New price for/).fill("162");
   await two.getByLabel("Why").fill("As told on the phone");
   await two.getByRole("button", { name: "Record this price" }).click();
   const told = two.getByRole("alert");

@@ -124,7 +124,18 @@ export function line(page: Page, number: number): Locator {
   return page.getByRole("group", { name: `line ${number}`, exact: true });
 }
 
+/** The one field of a line of a recipe or dish: "2 1/4 cup heavy cream". */
+export function lineField(page: Page, number: number): Locator {
+  return line(page, number).getByRole("combobox", { name: "How much of what" });
+}
+
 /** The page is no wider than the screen. */
 export async function expectNoSideways(page: Page): Promise<void> {
   expect(await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth)).toBeLessThanOrEqual(0);
+}
+
+/** Records a price that is asked about first, a jump or the like, as somebody who is sure of it. */
+export async function recordSurely(scope: Page | Locator): Promise<void> {
+  await scope.getByRole("button", { name: "Record this price" }).click();
+  await scope.getByRole("button", { name: "It is right: record it" }).click();
 }

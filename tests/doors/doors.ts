@@ -16,6 +16,7 @@ export type Who = Deed | "in a kitchen" | "signed in" | "owns a kitchen" | "anyb
 export const PATHS: Readonly<Record<string, Who>> = {
   "/": "in a kitchen",
   "/account": "read the book",
+  "/allergens": "read the book",
   "/block": "record a test",
   "/block-worker.js": "anybody",
   "/block/[sheet]": "record a test",
@@ -33,8 +34,11 @@ export const PATHS: Readonly<Record<string, Who>> = {
   "/dishes/[dish]/price": "change dishes and menu prices",
   "/dishes/new": "change dishes and menu prices",
   "/figure/[kind]/[id]": "see money",
+  "/find": "read the book",
+  "/find/answers": "read the book",
   "/glossary": "read the book",
   "/healthz": "anybody",
+  "/house": "see money",
   "/icon.svg": "anybody",
   "/items": "see money",
   "/items/[item]": "see money",
@@ -43,6 +47,7 @@ export const PATHS: Readonly<Record<string, Who>> = {
   "/join/[token]": "a link",
   "/kitchens": "signed in",
   "/kitchens/new": "owns a kitchen",
+  "/lines/answers": "see money",
   "/live": "read the book",
   "/new-password/[token]": "a link",
   "/people": "look after people",
@@ -51,12 +56,18 @@ export const PATHS: Readonly<Record<string, Who>> = {
   "/readyz": "anybody",
   "/recipes": "see money",
   "/recipes/[recipe]": "see money",
+  "/recipes/[recipe]/card": "read the book",
+  "/recipes/[recipe]/cost-sheet": "see money",
   "/recipes/[recipe]/edit": "change recipes",
   "/recipes/new": "change recipes",
   "/record": "see money",
   "/record/[change]": "see money",
+  "/since": "see money",
   "/sign-in": "anybody",
   "/specs/[spec]": "see money",
+  "/specs/[spec]/card": "read the book",
+  "/specs/[spec]/prices": "see money",
+  "/specs/[spec]/prices/sheet": "see money",
   "/start": "the first",
   "/tests": "read the book",
   "/tests/[test]": "read the book",
@@ -64,6 +75,11 @@ export const PATHS: Readonly<Record<string, Who>> = {
   "/tests/[test]/paper": "read the book",
   "/tests/new": "record a test",
   "/tests/paper": "record a test",
+  "/tries": "see money",
+  "/tries/[try]": "see money",
+  "/tries/[try]/figures": "see money",
+  "/tries/compare": "see money",
+  "/tries/names": "see money",
 };
 
 /** Route handlers that answer a program rather than a person: with a status, and send nobody anywhere. What each is sent. */
@@ -72,6 +88,8 @@ export const PROGRAMS: Readonly<Record<string, (ids: Ids) => { readonly method: 
     method: "POST", headers: { "content-type": "application/json", accept: "application/json" },
     body: JSON.stringify({ since: 0, entries: [{ id: "walker-entry", at: "2026-11-25T09:30:00.000Z", body: { kind: "note", text: "Walked by" } }] }),
   }),
+  "/find/answers": () => ({ method: "GET", headers: { accept: "application/json" } }),
+  "/lines/answers": () => ({ method: "GET", headers: { accept: "application/json" } }),
   // Without a stream: a program that asks for events is told of changes until it leaves.
   "/live": () => ({ method: "GET", headers: { accept: "application/json" } }),
   "/photos": (ids) => {
@@ -82,6 +100,14 @@ export const PROGRAMS: Readonly<Record<string, (ids: Ids) => { readonly method: 
     return { method: "POST", headers: { accept: "application/json" }, body };
   },
   "/photos/[photo]": () => ({ method: "GET", headers: {} }),
+  "/tries/[try]/figures": () => {
+    const body = new FormData();
+    body.append("add.share.of", "Heavy cream");
+    body.append("add.share.by", "+8 %");
+    return { method: "POST", headers: { accept: "application/json" }, body };
+  },
+  "/tries/names": () => ({ method: "GET", headers: { accept: "application/json" } }),
+  "/specs/[spec]/prices/sheet": () => ({ method: "GET", headers: {} }),
 };
 
 /** Ids of a kitchen's facts that rows are filled with. Of the two tests, a cut stands on one. */
@@ -100,6 +126,8 @@ export interface Ids {
   readonly sheet: string;
   readonly photo: string;
   readonly picture: Uint8Array;
+  /** A try-out of one move: a menu price. */
+  readonly tryout: string;
   /** An open invitation, somebody in the kitchen, and one of their sessions. */
   readonly invitation: string;
   readonly person: string;
@@ -151,6 +179,7 @@ export const ACTIONS: Readonly<Record<string, ActionDoor>> = {
   "app/(kitchen)/dishes/actions.ts priceDish": { who: "change dishes and menu prices", fields: (ids, n) => ({ id: ids.dish, gross: `4${n}.00`, taxRate: "", target: "" }) },
   "app/(kitchen)/dishes/actions.ts saveDish": { who: "change dishes and menu prices", fields: (_, n) => ({ id: `dish-${n}`, name: `Dish ${n}`, section: "", note: "", gross: "20", target: "", ...line(n), "lines.0.role": "main" }) },
   "app/(kitchen)/dishes/actions.ts withdrawDish": { who: "change dishes and menu prices", fields: (ids) => ({ id: ids.dish }) },
+  "app/(kitchen)/house/actions.ts saveHouse": { who: "change the kitchen", fields: (_, n) => ({ near: `1.${n} %` }) },
   "app/(kitchen)/items/actions.ts addItem": { who: "change items and prices", fields: (ids, n) => ({ id: `item-${n}`, name: `Item ${n}`, section: "", specification: "", kind: "mass", quoteId: `quote-${n}`, ...quote(ids) }) },
   "app/(kitchen)/items/actions.ts buyFrom": { who: "change items and prices", fields: (ids) => ({ id: ids.item, dealerId: "" }) },
   "app/(kitchen)/items/actions.ts editItem": { who: "change items and prices", fields: (ids, n) => ({ id: ids.item, name: "Beef striploin, boneless", section: "Beef", specification: `Number ${n}`, kind: "mass", dealerId: ids.dealer }), free: ["id"] },
@@ -169,6 +198,12 @@ export const ACTIONS: Readonly<Record<string, ActionDoor>> = {
   "app/(kitchen)/tests/actions.ts adoptTest": { who: "change tests and cuts", fields: (ids) => ({ testId: ids.test, cutId: "", adopt: ids.cut, adoptName: "", adoptPooled: "", partKey: "trimmed-striploin", repricing: "keep", joint: "keep" }) },
   "app/(kitchen)/tests/actions.ts recordTest": { who: "record a test", fields: (ids, n) => testFields(`test-${n}`, ids) },
   "app/(kitchen)/tests/actions.ts withdrawTest": { who: "change tests and cuts", fields: (ids) => ({ id: ids.test }) },
+  "app/(kitchen)/tries/actions.ts beginTry": { who: "see money", fields: (_, n) => ({ name: `Tried ${n}` }), plain: true },
+  "app/(kitchen)/tries/actions.ts doubleTry": { who: "see money", fields: (ids) => ({ try: ids.tryout }), plain: true },
+  "app/(kitchen)/tries/actions.ts dropTry": { who: "see money", fields: (ids) => ({ try: ids.tryout, drop: "no" }), plain: true },
+  "app/(kitchen)/tries/actions.ts keepDesk": { who: "see money", fields: (ids) => ({ try: ids.tryout, "add.share.of": "Heavy cream", "add.share.by": "+8 %" }) },
+  "app/(kitchen)/tries/actions.ts renameTry": { who: "see money", fields: (ids, n) => ({ try: ids.tryout, name: `Tried ${n}` }) },
+  "app/(kitchen)/tries/actions.ts makeTryReal": { who: "change dishes and menu prices", fields: (ids) => ({ try: ids.tryout, seen: "yes", revisions: "{}" }) },
   "app/join/[token]/actions.ts join": { who: "a link", fields: (_, n) => ({ token: "made-up", name: "Somebody", username: `somebody.${n}`, password: "a case of carrots" }), refusesWith: LINK_OVER },
   "app/join/[token]/actions.ts joinAs": { who: "a link", fields: () => ({ token: "made-up" }), refusesWith: /link-over|signed-out/ },
   "app/kitchens/actions.ts goTo": { who: "signed in", fields: (ids) => ({ kitchen: ids.kitchen }), plain: true },

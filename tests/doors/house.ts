@@ -6,7 +6,7 @@
 import path from "node:path";
 import sharp from "sharp";
 import { type Access, type Caller, type Cookie, type Standing, type Visitor, makeAccess } from "@/lib/access";
-import { type BlockBody, type Change, factKey, readFact } from "@/lib/book";
+import { type BlockBody, type Change, type MoveBody, aboutOf, basisOf, factKey, readFact } from "@/lib/book";
 import { exact } from "@/lib/measure";
 import { type Store, makeStore, systemClock } from "@/lib/store";
 import { type Database, openDatabase } from "@/lib/store/database";
@@ -42,7 +42,7 @@ export interface House {
 /** What a kitchen of the demo's facts calls things. */
 const idsIn = (prefix: string) => ({
   item: `${prefix}beef-striploin`, dealer: `${prefix}tarrow`, quote: `${prefix}beef-striploin-tarrow`, test: `${prefix}striploin-walk`, testReliedOn: `${prefix}striploin-2026-10-13`, cut: `${prefix}striploin`,
-  spec: `${prefix}strip-steak-10`, recipe: `${prefix}demi-glace`, dish: `${prefix}strip-steak`, sheet: `${prefix}sheet-at-the-block`,
+  spec: `${prefix}strip-steak-10`, recipe: `${prefix}demi-glace`, dish: `${prefix}strip-steak`, sheet: `${prefix}sheet-at-the-block`, tryout: `${prefix}try-dearer`,
 });
 
 const PASSWORD = "nine pounds of lamb loin";
@@ -136,6 +136,16 @@ class Furnisher {
     if (!copy.ok || !dearer.ok) throw new Error(`expected the facts to be read: ${JSON.stringify([copy, dearer])}`);
     await this.record(kitchenId, by, [{ kind: "test", id: ids.test, after: copy.value }, { kind: "quote", id: ids.quote, after: dearer.value }], today);
     await this.weigh(kitchenId, by, prefix, today);
+    await this.pretend(kitchenId, by, prefix);
+  }
+
+  /** A try-out of one move, of a fact that no other way into the app changes: steak frites at another menu price. */
+  private async pretend(kitchenId: string, by: Visitor, prefix: string): Promise<void> {
+    const { book } = await this.store.live(kitchenId);
+    const ids = idsIn(prefix);
+    const body: MoveBody = { kind: "menu price", dishId: `${prefix}steak-frites`, gross: { amount: exact("31") } };
+    const kept = await this.store.keepTryout(kitchenId, by, { id: ids.tryout, name: prefix === "" ? "Dearer" : `${STRANGE} dearer`, version: null, moves: [{ key: "first", about: aboutOf(body, book), body, basis: basisOf(book, body), added: null }] });
+    if (!kept.ok) throw new Error(`expected the try-out to be kept: ${JSON.stringify(kept)}`);
   }
 
   /** A sheet at the block, weighed and not recorded yet. */

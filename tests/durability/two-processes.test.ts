@@ -45,6 +45,36 @@ describe.skipIf(server.stop === undefined)("two processes on one database", () =
     }
   }, 300_000);
 
+  test("who has a page open at one hears within a second of what is recorded through the other", async () => {
+    const here = new Person(two.url(0), { jar: owner.jar.copy(), patience: 120_000 });
+    const leave = new AbortController();
+    const stream = await fetch(`${two.url(1)}/live`, { headers: { accept: "text/event-stream", cookie: owner.jar.header() }, signal: leave.signal });
+    expect(stream.headers.get("content-type")).toMatch(/^text\/event-stream/);
+    let [heard, at] = ["", 0];
+    const hearing = (async () => {
+      const text = new TextDecoder();
+      for await (const piece of stream.body as unknown as AsyncIterable<Uint8Array>) {
+        heard += text.decode(piece, { stream: true });
+        if (heard.includes("event: change") && at === 0) at = Date.now();
+      }
+    })().catch(() => undefined);
+    await expect.poll(() => heard).toContain("event: listening");
+    const page = await here.open("/items/butter");
+    const now = Number(page.forms.flatMap(({ controls }) => controls).find(({ name }) => name === "price")?.sends[0]);
+    const price = (now * 1.03).toFixed(2);
+    const recorded = await here.send(page, { price, why: "to be heard" }, { button: /^Record this price/ });
+    const answered = Date.now();
+    expect(recorded.text).toMatch(/Recorded as change \d+\./);
+    await expect.poll(() => at, { timeout: 5_000 }).toBeGreaterThan(0);
+    console.log(`Heard at the other process ${at - answered} ms after the first had answered.`);
+    expect(at - answered).toBeLessThan(1_000);
+    expect(heard).toMatch(/"what":"changed [^"]*utter[^"]*\(price quote\)"/);
+    // Told alike to everybody in the kitchen: names, no figures.
+    expect(heard).not.toContain(price);
+    leave.abort();
+    await hearing;
+  }, 300_000);
+
   test("sixteen people save through both while each is killed and stopped in turn: nothing is lost, and both show what a recomputation says", async () => {
     const end = Date.now() + 10_000;
     let restarted = false;

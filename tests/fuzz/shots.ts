@@ -125,7 +125,7 @@ function multipart(fields: readonly Field[], boundary = "----trimledger"): Buffe
   ]), Buffer.from(`--${boundary}--\r\n`)]);
 }
 
-const FIELD_NAMES = ["lines.0.of", "lines.99999.of", "lines.blank", "parts.0.weight", "parts.0.blank", "parts.blank", "parts.1e9.weight", "__proto__.polluted", "a.__proto__.b", "constructor.prototype.x", "id", "from", "why", "intent", "basedOn", "basedOnTheirs", "replaces", "validFrom", "quoteId", "a.".repeat(200), ".", "..", "lines", "lines.0", "keep.x", "person", "session", "role", "token", "kitchen"];
+const FIELD_NAMES = ["lines.0.of", "lines.0.text", "lines.99999.of", "lines.blank", "parts.0.weight", "parts.0.blank", "parts.blank", "parts.1e9.weight", "__proto__.polluted", "a.__proto__.b", "constructor.prototype.x", "id", "from", "why", "intent", "basedOn", "basedOnTheirs", "replaces", "validFrom", "quoteId", "a.".repeat(200), ".", "..", "lines", "lines.0", "keep.x", "person", "session", "role", "token", "kitchen"];
 
 /** A form of a page, with some of its fields left out, doubled, filled with anything, and some put to it. */
 export function sending(known: Known, cookie: string): fc.Arbitrary<Shot> {

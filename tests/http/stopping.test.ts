@@ -54,3 +54,25 @@ test("what never finishes is cut", async () => {
   expect(Date.now() - began).toBeLessThan(2_000);
   await cut;
 });
+
+test("a page that listens is not waited for: its stream ends at once, and is not told of as a request cut short", async () => {
+  let [listening, left] = [false, false];
+  const around = await aroundApp({
+    app: (_request, answer) => new Promise<void>((resolve) => {
+      answer.setHeader("Content-Type", "text/event-stream; charset=utf-8");
+      answer.write(": here\n\n");
+      listening = true;
+      answer.once("close", () => { left = true; resolve(); });
+    }),
+  });
+  const asked = new Promise<string>((resolve) => {
+    http.get({ host: "127.0.0.1", port: around.port, path: "/live?since=3" }, (answer) => { answer.resume(); answer.once("error", () => resolve("cut")).once("end", () => resolve("ended")); });
+  });
+  await expect.poll(() => listening).toBe(true);
+  const began = Date.now();
+  await around.drain();
+  expect(Date.now() - began).toBeLessThan(1_000);
+  expect(left).toBe(true);
+  expect(await asked).toBe("cut");
+  expect(around.lines().filter(({ path }) => path === "/live")).toEqual([]);
+});

@@ -18,7 +18,8 @@ const UNITS: Readonly<Record<string, readonly [Kind, string]>> = {
   each: ["count", "1"], dozen: ["count", "12"], portion: ["portion", "1"], portions: ["portion", "1"],
 };
 
-interface LineOnFile { item?: string; cut?: string; spec?: string; recipe?: string; quantity: string }
+interface LineOnFile { item?: string; cut?: string; spec?: string; recipe?: string; quantity: string; channel?: string }
+interface AllowanceOnFile { name: string; share?: string; basis?: string; money?: string }
 interface PartOnFile { key: string; role: string; weight: string; value?: string | { item: string }; marketValue?: string; pieces?: string[] }
 interface Dated { from?: string; id: string }
 interface OnFile {
@@ -26,9 +27,9 @@ interface OnFile {
   quotes: { quote: { itemId: string; dealerId: string; per: string; pack: { levels: { count: string }[]; size: string } }; prices: [string, string][] }[];
   tests: { id: string; billed: string; price: string | null; parts: PartOnFile[] }[];
   cuts: (Dated & { of: { item?: string; cut?: string }; partKey: string; testIds: string[] })[];
-  specs: (Dated & { cutId: string; size: string; costing: string; endValue?: string })[];
-  recipes: (Dated & { yields: string[]; lines: LineOnFile[] })[];
-  dishes: (Dated & Partial<Record<"main" | "side" | "garnish" | "cover", LineOnFile[]>>)[];
+  specs: (Dated & { cutId: string; size: string; costing: string; endValue?: string; meanCut?: { weight: string } })[];
+  recipes: (Dated & { yields: string[]; lines: LineOnFile[]; allowances?: AllowanceOnFile[] })[];
+  dishes: (Dated & Partial<Record<"main" | "side" | "garnish" | "cover" | "packaging", LineOnFile[]>> & { allowances?: AllowanceOnFile[] })[];
 }
 
 const folder = join(import.meta.dirname, "../../seed");
@@ -57,6 +58,13 @@ function rate(typed: string): Fraction {
 }
 
 const total = (terms: readonly Fraction[]): Fraction => terms.reduce((sum, term) => sum.add(term), new Fraction(0));
+
+/** What is reckoned on the lines: shares put on their cost, money beside them, shares of the whole divided out. */
+function withAllowances(lines: Fraction, allowances: readonly AllowanceOnFile[] = []): Fraction {
+  const shares = (basis: string): Fraction => total(allowances.filter((one) => one.basis === basis).map((one) => new Fraction(one.share ?? "0")));
+  const money = total(allowances.map((one) => new Fraction(one.money ?? "0")));
+  return lines.mul(shares("on-cost").add(1)).add(money).div(new Fraction(1).sub(shares("of-whole")));
+}
 
 /** Plate costs of every dish on the menu on a day, exact, in dollars; and how deep the recipes nest. */
 export function costedByHand(on: string): { plates: ReadonlyMap<string, Fraction>; depth: (recipeId: string) => number } {
@@ -126,7 +134,8 @@ export function costedByHand(on: string): { plates: ReadonlyMap<string, Fraction
   function specCost(id: string): Fraction {
     const spec = known(specs, id);
     const C = cutCost(spec.cutId);
-    const size = amount(spec.size).base;
+    // Costed at what is really cut, where that was weighed.
+    const size = amount(spec.meanCut?.weight ?? spec.size).base;
     if (spec.costing === "by-weight") return C.mul(size);
     const cut = known(cuts, spec.cutId);
     const pieces = cut.testIds.flatMap((testId) =>
@@ -139,7 +148,8 @@ export function costedByHand(on: string): { plates: ReadonlyMap<string, Fraction
 
   const batches = new Map<string, Fraction>();
   function batchCost(id: string): Fraction {
-    const cost = batches.get(id) ?? total(known(recipes, id).lines.map(lineCost));
+    const { lines, allowances } = known(recipes, id);
+    const cost = batches.get(id) ?? withAllowances(total(lines.map(lineCost)), allowances);
     batches.set(id, cost);
     return cost;
   }
@@ -157,8 +167,11 @@ export function costedByHand(on: string): { plates: ReadonlyMap<string, Fraction
 
   const depth = (id: string): number =>
     1 + Math.max(0, ...known(recipes, id).lines.flatMap((line) => (line.recipe === undefined ? [] : [depth(line.recipe)])));
-  const plates = new Map(
-    [...dishes.values()].map((dish) => [dish.id, total([dish.main, dish.side, dish.garnish, dish.cover].flatMap((lines) => (lines ?? []).map(lineCost)))]),
-  );
+  /** At the table: what goes only with what is taken away is left out; then what is reckoned on the rest. */
+  function plateCost(dish: OnFile["dishes"][number]): Fraction {
+    const lines = [dish.main, dish.side, dish.garnish, dish.cover, dish.packaging].flatMap((some) => some ?? []).filter((line) => line.channel !== "away");
+    return withAllowances(total(lines.map(lineCost)), dish.allowances);
+  }
+  const plates = new Map([...dishes.values()].map((dish) => [dish.id, plateCost(dish)]));
   return { plates, depth };
 }

@@ -2,9 +2,9 @@
  * Facts told in words, line by line: what the record and a stale save lay side by side. Every line has a name and a
  * text; the lines of a list carry the name of what stands in them, so that before and after meet.
  */
-import type { Book, FactKind, FactOf, PartValue } from "@/lib/book";
+import type { Book, Channel, DishRole, FactKind, FactOf, PartValue } from "@/lib/book";
 import { kitchenOf, printPack } from "@/lib/book";
-import { type Money, type Quantity, type Rate, printDay, printMoney, printShare, quantityText, rateText, shareText, toDecimal } from "@/lib/measure";
+import { type Money, type Quantity, type Rate, moneyPlaces, printDay, printMoney, printNumber, printShare, quantityText, rateText, shareText, toDecimal } from "@/lib/measure";
 import type { Fact } from "@/lib/store";
 
 export interface FactLine {
@@ -27,7 +27,8 @@ export function factHref(kind: FactKind, id: string): string | null {
     case "spec": return `/specs/${at}`;
     case "recipe": return `/recipes/${at}`;
     case "dish": case "menuPrice": return `/dishes/${at}`;
-    case "kitchen": case "dealer": case "quote": case "sales": return null;
+    case "kitchen": return "/house";
+    case "dealer": case "quote": case "sales": return null;
   }
 }
 
@@ -53,6 +54,9 @@ export function changedLines(kind: FactKind, before: Fact | null, after: Fact | 
     .map((what) => ({ what, before: was.get(what) ?? null, after: is.get(what) ?? null }))
     .filter((line) => line.before !== line.after);
 }
+
+const PART_WORDS: Readonly<Record<DishRole, string>> = { main: "", side: "side", garnish: "garnish", cover: "with every cover", packaging: "packaging" };
+const WAY_WORDS: Readonly<Record<Channel, string>> = { any: "", table: "at the table only", away: "taken away only" };
 
 class Words {
   constructor(private readonly book: Book) {}
@@ -82,6 +86,17 @@ class Words {
       line("Name", fact.name), line("Place", fact.place), line("Currency", fact.currency), line("Writes numbers as", fact.locale), line("Time zone", fact.timeZone),
       line("Measures", fact.measures === "us" ? "pounds and quarts" : "kilos and litres"),
       line("Tax within menu prices", this.share(fact.taxRate)), line("Target", this.share(fact.target)), line("Near", this.share(fact.near)),
+      ...fact.sectionTargets.map(({ section, target }) => line(`Target of ${section}`, this.share(target))),
+      line("Prices end on", fact.endings.map((ending) => printNumber(toDecimal(ending), this.habits, { places: moneyPlaces(this.habits.currency) })).join(", ")),
+      ...(fact.budget === null ? [] : this.budget(fact.budget)),
+    ];
+  }
+
+  private budget(budget: NonNullable<FactOf["kitchen"]["budget"]>): FactLine[] {
+    return [
+      line("Period", budget.period), line("Guests", printNumber(toDecimal(budget.guests), this.habits)), line("Food cost of the period", this.money(budget.foodCost)),
+      line("Everything but food", this.money(budget.nonFoodCost)), line("Profit", this.money(budget.profit)), line("Labour", budget.labour === null ? "" : this.money(budget.labour)),
+      line("Food and labour together", budget.primeCostShare === null ? "" : this.share(budget.primeCostShare)),
     ];
   }
 
@@ -95,6 +110,7 @@ class Words {
       line("Bought from", fact.dealerId === null ? "whoever quoted last" : this.name("dealer", fact.dealerId)),
       line("Density", fact.density === null ? "" : `${fact.density.gramsPerMl} g in a mL, ${fact.density.source}`),
       line("One weighs", fact.eachWeight === null ? "" : `${this.quantity(fact.eachWeight.weight)}, ${fact.eachWeight.source}`),
+      ...this.label(fact.allergens),
     ];
   }
 
@@ -135,25 +151,42 @@ class Words {
       line("Name", fact.name), line("Cut", this.name("cut", fact.cutId)), line("Size", this.quantity(fact.size)),
       line("Tolerance", fact.tolerance === null ? "" : this.quantity(fact.tolerance)), line("Thickness", fact.thickness), line("Trim", fact.trim),
       line("Costed", fact.costing === "whole" ? "by whole portions a piece" : "by weight"), line("End worth", fact.endValue === null ? "" : this.rate(fact.endValue)),
+      line("Pieces to a portion", fact.pieces ?? ""),
+      line("Mean weight as cut", fact.meanCut === null ? "" : `${this.quantity(fact.meanCut.weight)}${fact.meanCut.count === null ? "" : `, ${fact.meanCut.count} weighed`}, ${printDay(fact.meanCut.on, this.habits)}`),
     ];
   }
 
   private recipe(fact: FactOf["recipe"]): FactLine[] {
     return [
       line("Name", fact.name), line("Section", fact.section), line("Yield", fact.yields.map((amount) => this.quantity(amount)).join(", ")),
-      ...this.lines(fact.lines), line("Method", fact.method),
+      ...this.lines(fact.lines), ...this.allowances(fact.allowances, "a batch"), line("Method", fact.method),
+      ...fact.steps.map((step, index) => line(`Step ${index + 1}`, `${step.text}${step.critical === null ? "" : ` (${step.critical.degrees} °${step.critical.scale}${step.critical.held === "" ? "" : `, ${step.critical.held}`})`}`)),
+    ];
+  }
+
+  /** Not known is a line of its own, since it is not the same as none. */
+  private label(allergens: FactOf["item"]["allergens"]): FactLine[] {
+    if (allergens === null) return [line("Allergens", "not known: nobody has read the label")];
+    return [
+      line("Allergens", `contains ${allergens.contains.join(", ") || "none named"}`),
+      line("Traces", allergens.mayContain.length === 0 ? "none named" : `may contain ${allergens.mayContain.join(", ")}`),
+      line("Label", `${allergens.source}, ${printDay(allergens.on, this.habits)}`),
     ];
   }
 
   private dish(fact: FactOf["dish"]): FactLine[] {
-    return [line("Name", fact.name), line("Section", fact.section), ...this.lines(fact.lines), line("Note", fact.note)];
+    return [
+      line("Name", fact.name), line("Section", fact.section),
+      ...this.lines(fact.lines, (one, at) => [PART_WORDS[fact.lines[at]?.role ?? "main"], WAY_WORDS[fact.lines[at]?.channel ?? "any"]]),
+      ...this.allowances(fact.allowances, "a plate"), line("Note", fact.note),
+    ];
   }
 
   private menuPrice(fact: FactOf["menuPrice"]): FactLine[] {
     return [
       line("Menu price", this.money(fact.gross)),
       line("Tax within it", fact.taxRate === null ? "the kitchen’s" : this.share(fact.taxRate)),
-      line("Target", fact.target === null ? "the kitchen’s" : this.share(fact.target)),
+      line("Target", fact.target === null ? "its section’s, or the kitchen’s" : this.share(fact.target)),
     ];
   }
 
@@ -161,14 +194,18 @@ class Words {
     return fact.sold.map(({ dishId, count }) => line(this.name("dish", dishId), count));
   }
 
-  private lines(lines: FactOf["recipe"]["lines"]): FactLine[] {
+  private lines(lines: FactOf["recipe"]["lines"], more: (line: FactOf["recipe"]["lines"][number], at: number) => readonly string[] = () => []): FactLine[] {
     const seen = new Map<string, number>();
-    return lines.map((one) => {
+    return lines.map((one, at) => {
       const name = this.name(one.of.kind, one.of.id);
       const times = (seen.get(name) ?? 0) + 1;
       seen.set(name, times);
-      return line(times === 1 ? name : `${name} (${times})`, [this.quantity(one.quantity), one.note].filter(Boolean).join(", "));
+      return line(times === 1 ? name : `${name} (${times})`, [this.quantity(one.quantity), ...more(one, at), one.note].filter(Boolean).join(", "));
     });
+  }
+
+  private allowances(allowances: FactOf["dish"]["allowances"], of: string): FactLine[] {
+    return allowances.map((one) => line(`Allowance: ${one.name}`, one.kind === "money" ? `${this.money(one.amount)} ${of}` : `${this.share(one.share)} ${one.basis === "on-cost" ? "on the cost of the lines" : "of the whole"}`));
   }
 
   private testName(id: string): string {

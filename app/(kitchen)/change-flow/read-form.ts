@@ -20,7 +20,7 @@ export interface ReadForm {
 }
 
 /** Fields of the form itself, which no fact has. */
-const OWN = new Set(["intent", "basedOn", "basedOnTheirs"]);
+const OWN = new Set(["intent", "basedOn", "basedOnTheirs", "tryout"]);
 const UNSAFE = new Set(["__proto__", "constructor", "prototype"]);
 
 /** What a server action was called with, where that is a form; else one without fields. Anybody can call an action with anything. */
@@ -68,11 +68,17 @@ export function readForm(formData: FormData): ReadForm {
     onScreen: (problems) => problems.map((problem) => {
       for (const [list, rows] of kept) {
         const at = rowOf(problem.path, list) ?? rowOf(`${problem.path}.`, list);
-        if (at !== null && rows[at] !== undefined) return { ...problem, path: `${list}.${rows[at]}${problem.path.slice(`${list}.${at}`.length)}` };
+        if (at !== null && rows[at] !== undefined) return { ...problem, path: inOneField(values, `${list}.${rows[at]}`, problem.path.slice(`${list}.${at}`.length)) };
       }
       return problem;
     }),
   };
+}
+
+/** Of a line that is written in one field, whatever is wrong with its quantity or with what it takes is told there. */
+function inOneField(values: Values, row: string, field: string): string {
+  const path = `${row}${field}`;
+  return (field === ".of" || field === ".quantity") && values[path] === undefined && values[`${row}.text`] !== undefined ? `${row}.text` : path;
 }
 
 /** The row number in a field's name, "parts.2.weight" → 2; null when it is not in that list. */

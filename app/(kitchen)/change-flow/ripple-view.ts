@@ -47,7 +47,7 @@ export function crossingSentence(report: Pick<RippleReport, "crossings">): strin
   return sentences.length === 0 ? null : sentences.join(" ");
 }
 
-function restSentence(report: RippleReport, kitchen: Kitchen): string {
+export function restSentence(report: RippleReport, kitchen: Kitchen): string {
   const moves = report.dishes.length;
   const parts: string[] = [];
   if (moves === 0) {
@@ -66,7 +66,7 @@ function restSentence(report: RippleReport, kitchen: Kitchen): string {
   return parts.join(" ");
 }
 
-function aWeek(amount: Decimal, kitchen: Kitchen): string {
+export function aWeek(amount: Decimal, kitchen: Kitchen): string {
   const size = amount.abs();
   return size.lt(1) ? printMoney(size, kitchen) : printMoney(size, kitchen, { places: 0 });
 }
@@ -159,7 +159,7 @@ function apart(
   }
 }
 
-function dishMove(move: DishMove, kitchen: Kitchen): DishMoveView {
+export function dishMove(move: DishMove, kitchen: Kitchen): DishMoveView {
   const { before, after } = move;
   const plate = apart(before?.plateCost ?? null, after?.plateCost ?? null, (cost, places) => ({ figure: moneyFigure(cost.amount, kitchen, { places }), unit: "" }), kitchen);
   const gross = (figures: DishFigures | null): string | null => (figures?.gross ? moneyFigure(figures.gross, kitchen) : null);

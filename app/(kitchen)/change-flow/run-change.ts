@@ -23,12 +23,12 @@ import { type Deed, deedOf, refusal } from "@/lib/access";
 import { type Change, type FactOf, cutsOn, factKey } from "@/lib/book";
 import type { Cascade } from "@/lib/cascade";
 import { type Checked, type Problem, printDay } from "@/lib/measure";
-import { type DatedChange, type LiveBook, basedOn as basedOnOf } from "@/lib/store";
-import type { BasedOn, ChangeState } from "@/components/change/state";
-import type { ResultView } from "@/components/yield-test/result-view";
+import { type Commission, type Committed, type DatedChange, type LiveBook, basedOn as basedOnOf } from "@/lib/store";
+import type { BasedOn, ChangeState, TriedView } from "@/components/change/state";
 import { logProblem } from "@/app/log";
 import { requestId } from "@/app/request-id";
 import { type OpenKitchen, kitchenOfCaller } from "../open-kitchen";
+import { keepChoices, keepTried } from "./keep-tried";
 import { type ReadForm, asForm, readForm } from "./read-form";
 import { crossingSentence, rippleView, rippleWithoutMoney } from "./ripple-view";
 import { staleView } from "./stale-view";
@@ -56,8 +56,14 @@ export interface ChangeOptions {
   readonly deed: Deed;
   /** Turns the form into changes, or says what is wrong, with paths that are field names. */
   readonly read: (input: ChangeInput) => Checked<readonly DatedChange[]> | Promise<Checked<readonly DatedChange[]>>;
-  /** What a try tells beside its ripple, from the book as it would be: the result of a yield test. */
-  readonly result?: (after: Cascade, kitchen: FactOf["kitchen"], seesMoney: boolean) => ResultView | null;
+  /** What a try tells beside its ripple, from the book as it would be and as it is: the result of a yield test, what a piece gives. */
+  readonly result?: (after: Cascade, kitchen: FactOf["kitchen"], seesMoney: boolean, before: Cascade) => TriedView | null;
+  /** What a careful person would ask before it is recorded; whoever is sure answers with intent "sure", and is not asked again. */
+  readonly questions?: (input: ChangeInput, entries: readonly DatedChange[]) => readonly Problem[];
+  /** Records it in another way than by a plain commit, in which something else is written with it. */
+  readonly commit?: (commission: Commission, input: ChangeInput) => Promise<Committed>;
+  /** It can be put in a try-out instead (default); false where it is one already. */
+  readonly keeps?: boolean;
   /** Where to go once it is recorded; without it the page stays and says so. */
   readonly next?: (changeNo: number) => string;
 }
@@ -73,7 +79,7 @@ export async function runChange(sent: FormData, options: ChangeOptions): Promise
     const open = await kitchenOfCaller();
     if (open === null) return refused([SIGNED_OUT]);
     const intent = formData.get("intent");
-    const recording = intent === "record" || intent === "over";
+    const recording = intent === "record" || intent === "over" || intent === "sure";
     // Trying changes nothing: whoever may see what it would do to the costs may try.
     if (!open.may(options.deed) && (recording || !open.may("see money"))) return refused([{ path: "", code: "not-allowed", sentence: refusal(options.deed) }]);
     const { store, kitchenId, kitchen, live, visitor } = open;
@@ -84,33 +90,41 @@ export async function runChange(sent: FormData, options: ChangeOptions): Promise
     const why = form.text("why");
     if (why.length > 2000) problems.push({ path: "why", code: "too-long", sentence: `The reason is ${why.length.toLocaleString(kitchen.locale)} characters long; at most 2,000 fit. A line is enough.` });
 
-    const read = await options.read({
+    const input: ChangeInput = {
       form, open, live, habits: kitchen, today: live.today, from, seesMoney, recording,
       dated: (change) => ({ change, validFrom: from }),
-    });
+    };
+    const read = await options.read(input);
     if (!read.ok) return refused([...read.problems, ...problems]);
     if (problems.length > 0) return refused(problems);
     const entries = read.value;
     if (entries.length === 0) return refused([{ path: "", code: "nothing", sentence: "Nothing is different from what the book says already, so there is nothing to record." }]);
     const changes = entries.map((entry) => entry.change);
-    if (changes.some((change) => change.after === null && !live.book.shelves[change.kind].has(change.id))) return refused([NOT_THERE]);
+    // What is recorded ahead of its day can be corrected away before it ever was in the book.
+    if (entries.some(({ change, replaces }) => change.after === null && replaces === undefined && !live.book.shelves[change.kind].has(change.id))) return refused([NOT_THERE]);
     const beyond = firstBeyond(changes, open);
     if (beyond !== null && (recording || !seesMoney)) return refused([{ path: "", code: "not-allowed", sentence: refusal(beyond) }]);
 
     if (!recording) {
       const tried = await store.tryEntries(kitchenId, entries);
       if (!tried.ok) return refused(tried.problems);
+      // A correction is of one recorded revision, which a try-out knows nothing of.
+      const keeps = seesMoney && options.keeps !== false && entries.every(({ replaces }) => replaces === undefined);
+      if (intent === "keep" && keeps) return await keepTried(open, changes, formData.get("tryout"), values);
       const when = whenWords(entries, live, kitchen, "tried");
-      return { status: "tried", ripple: seesMoney ? rippleView(tried.value.report, kitchen, when) : rippleWithoutMoney(when), result: options.result?.(tried.value.after, kitchen, seesMoney) ?? null, values };
+      return { status: "tried", keep: keeps ? await keepChoices(open) : null, ripple: seesMoney ? rippleView(tried.value.report, kitchen, when) : rippleWithoutMoney(when), result: options.result?.(tried.value.after, kitchen, seesMoney, live.cascade) ?? null, values };
+    }
+
+    const questions = intent === "record" ? options.questions?.(input, entries) ?? [] : [];
+    if (questions.length > 0) {
+      // What is wrong for certain is said first: no answer would make it right.
+      const tried = await store.tryEntries(kitchenId, entries);
+      return tried.ok ? { status: "refused", problems: onceEach(form.onScreen(questions)), asked: true, values } : refused(tried.problems);
     }
 
     const basis = readBasedOn(formData.get(intent === "over" ? "basedOnTheirs" : "basedOn"));
-    const committed = await store.commit(kitchenId, {
-      entries,
-      basedOn: { ...basedOnOf(live, changes), ...basis },
-      who: visitor,
-      why,
-    });
+    const commission: Commission = { entries, basedOn: { ...basedOnOf(live, changes), ...basis }, who: visitor, why };
+    const committed = await (options.commit?.(commission, input) ?? store.commit(kitchenId, commission));
     if (!committed.ok && committed.reason === "problems") return refused(committed.problems);
     if (!committed.ok) {
       return {
@@ -128,6 +142,7 @@ export async function runChange(sent: FormData, options: ChangeOptions): Promise
     return {
       status: "recorded",
       changeNo: committed.changeNo,
+      basedOn: basedOnOf(committed.live, changes),
       sentence: `Recorded as change ${committed.changeNo}.${crossing === null ? "" : ` ${crossing}`}`,
       href: seesMoney ? `/record/${committed.changeNo}` : null,
       next: options.next?.(committed.changeNo) ?? null,
@@ -147,7 +162,7 @@ const SIGNED_OUT: Problem = { path: "", code: "signed-out", sentence: "You are n
 const NOT_THERE: Problem = { path: "", code: "not-in-the-book", sentence: "That is not in the book any more, so there is nothing to take off." };
 
 /** The first deed among these changes that is not the person's to do; null when all are. */
-function firstBeyond(changes: readonly Change[], { may, live }: OpenKitchen): Deed | null {
+export function firstBeyond(changes: readonly Change[], { may, live }: Pick<OpenKitchen, "may" | "live">): Deed | null {
   return changes.map((change) => deedOf(change, change.kind === "test" && cutsOn(live.book, change.id).length > 0)).find((deed) => !may(deed)) ?? null;
 }
 

@@ -15,7 +15,7 @@ export async function saveDish(_state: ChangeState, formData: FormData): Promise
   return runChange(formData, {
     deed: "change dishes and menu prices",
     read: ({ form, live, habits, dated }): Checked<readonly DatedChange[]> => {
-      const lines = linesOf(form, live.book);
+      const lines = linesOf(form, live.book, habits);
       const before = live.book.shelves.dish.get(form.text("id"));
       const dish = readFact("dish", { ...form.input, lines: lines.input.map((line) => kept(line, before)), allowances: "allowances" in form.input ? allowancesOf(form) : before?.allowances ?? [] }, habits);
       const problems = [...lines.problems, ...(dish.ok ? [] : atAllowances(dish.problems))];

@@ -3,7 +3,7 @@
  * is bought from, change it or take it off.
  */
 "use server";
-import { type Quote, readFact } from "@/lib/book";
+import { ALLERGENS, type Allergens, type Quote, priceQuestions, readFact } from "@/lib/book";
 import { type Checked, type Problem, at, bad, good, kindOf, moneyText, parseMoney, parseRate } from "@/lib/measure";
 import { type DatedChange, newId } from "@/lib/store";
 import type { ChangeState } from "@/components/change/state";
@@ -29,6 +29,7 @@ export async function repriceItem(_state: ChangeState, formData: FormData): Prom
       const read = readFact("quote", { ...quote, price, per: rate?.value.per ?? quote.per }, habits);
       return read.ok ? good([dated({ kind: "quote", id: read.value.id, after: read.value })]) : read;
     },
+    questions: (input, entries) => askOfPrices(input, entries, "price"),
   });
 }
 
@@ -39,10 +40,11 @@ export async function addItem(_state: ChangeState, formData: FormData): Promise<
       const { form, habits, dated } = input;
       const dealer = dealerOf(input);
       const dealerId = dealer.id;
-      const item = readFact("item", { ...itemInput(input), dealerId }, habits);
+      const label = labelOf(input);
+      const item = readFact("item", { ...itemInput(input), allergens: label.input, dealerId }, habits);
       const priced = form.text("quote.price") !== "" || form.text("quote.pack") !== "";
       const quote = priced ? quoteOf(input, form.text("quoteId"), form.text("id"), dealerId) : null;
-      const problems = [...dealer.problems, ...(item.ok ? [] : item.problems), ...(quote === null || quote.ok ? [] : quote.problems)];
+      const problems = [...dealer.problems, ...label.problems, ...(item.ok ? [] : item.problems), ...(quote === null || quote.ok ? [] : quote.problems)];
       if (problems.length > 0 || !item.ok) return { ok: false, problems };
       return good([
         ...(dealer.fact === null ? [] : [dated(dealer.fact)]),
@@ -58,8 +60,10 @@ export async function editItem(_state: ChangeState, formData: FormData): Promise
   return runChange(formData, {
     deed: "change items and prices",
     read: (input) => {
-      const item = readFact("item", { ...itemInput(input), dealerId: input.form.text("dealerId") }, input.habits);
-      return item.ok ? good([input.dated({ kind: "item", id: item.value.id, after: item.value })]) : item;
+      const label = labelOf(input);
+      const item = readFact("item", { ...itemInput(input), allergens: label.input, dealerId: input.form.text("dealerId") }, input.habits);
+      const problems = [...label.problems, ...(item.ok ? [] : item.problems)];
+      return problems.length > 0 || !item.ok ? { ok: false, problems } : good([input.dated({ kind: "item", id: item.value.id, after: item.value })]);
     },
     next: () => `/items/${encodeURIComponent(text(formData, "id"))}`,
   });
@@ -100,6 +104,7 @@ export async function saveQuote(_state: ChangeState, formData: FormData): Promis
       const change = dated({ kind: "quote", id: quote.value.id, after: quote.value });
       return good([...(dealer.fact === null ? [] : [dated(dealer.fact)]), replaces === undefined ? change : { ...change, validFrom: form.text("validFrom"), replaces }]);
     },
+    questions: (input, entries) => askOfPrices(input, entries, "quote.price"),
     next: () => `/items/${encodeURIComponent(text(formData, "itemId"))}`,
   });
 }
@@ -116,6 +121,16 @@ export async function withdrawItem(_state: ChangeState, formData: FormData): Pro
   });
 }
 
+/** What a careful buyer asks of a price before the old one goes; a correction says that the old one was wrong, so it is not asked. */
+function askOfPrices({ live, habits }: ChangeInput, entries: readonly DatedChange[], field: string): readonly Problem[] {
+  return entries.flatMap(({ change, replaces }): readonly Problem[] => {
+    if (change.kind !== "quote" || change.after === null || replaces !== undefined) return [];
+    const { itemId, dealerId, id } = change.after;
+    const before = live.book.shelves.quote.get(id) ?? [...live.book.shelves.quote.values()].find((quote) => quote.itemId === itemId && quote.dealerId === dealerId) ?? null;
+    return priceQuestions(change.after, before, habits).map((problem) => ({ ...problem, path: field }));
+  });
+}
+
 /** The item's own fields; a density or an each-weight is dated today unless it stands as it was. */
 function itemInput({ form, live, today }: ChangeInput): Record<string, unknown> {
   const known = live.book.shelves.item.get(form.text("id"));
@@ -128,6 +143,28 @@ function itemInput({ form, live, today }: ChangeInput): Record<string, unknown> 
     density: grams === "" ? null : { gramsPerMl: grams, source: source("density"), on: known?.density?.gramsPerMl === grams && known.density.source === source("density") ? known.density.on : today },
     eachWeight: each === "" ? null : { weight: each, source: source("eachWeight"), on: known?.eachWeight?.source === source("eachWeight") && (known.eachWeight.weight.typed ?? `${known.eachWeight.weight.amount} ${known.eachWeight.weight.unit}`) === each ? known.eachWeight.on : today },
   };
+}
+
+/**
+ * What the form says of the label. Nobody has looked yet is one thing, none named another, so a tick beside either of
+ * them is asked about and not dropped. A form without these fields leaves what stands in the book.
+ */
+function labelOf({ form, live, today }: ChangeInput): { readonly input: unknown; readonly problems: readonly Problem[] } {
+  const known = live.book.shelves.item.get(form.text("id"))?.allergens ?? null;
+  const looked = form.text("label");
+  if (looked === "") return { input: known, problems: [] };
+  const ticked = (value: string) => ALLERGENS.filter((one) => form.text(`allergen.${one.replace(" ", "-")}`) === value);
+  const said = { contains: ticked("contains"), mayContain: ticked("may"), source: form.text("allergens.source") };
+  const named = [...said.contains, ...said.mayContain];
+  const wrong = (sentence: string) => ({ input: null, problems: [{ path: "label", code: "label-unclear", sentence }] });
+  if (looked !== "named" && named.length > 0) return wrong(`${named.join(", ")}: named below, yet it says here that ${looked === "none" ? "the label names none" : "nobody has looked yet"}. Choose what was found, or take the names back.`);
+  if (looked === "unknown") return said.source === "" ? { input: null, problems: [] } : wrong("It says where the label stands, yet nobody has looked: choose what was found there.");
+  if (looked === "named" && named.length === 0) return wrong("Say below which allergens the label names, or choose that it names none.");
+  return { input: { ...said, on: known !== null && sameLabel(known, said) ? known.on : today }, problems: [] };
+}
+
+function sameLabel(known: Allergens, said: Omit<Allergens, "on">): boolean {
+  return known.source === said.source && known.contains.join() === said.contains.join() && known.mayContain.join() === said.mayContain.join();
 }
 
 /** The dealer chosen, or a new one by name. */

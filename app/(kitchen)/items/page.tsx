@@ -7,6 +7,8 @@ import { UNITS, moneyFigure, printDay, toDecimal } from "@/lib/measure";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { ButtonLink } from "@/components/form";
 import { Find } from "@/components/find/Find";
+import { RememberList } from "@/components/find/RememberList";
+import { Rolling } from "@/components/find/Rolling";
 import { Stretches } from "@/components/find/Stretches";
 import { howMany, printCount } from "@/components/find/count";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
@@ -14,7 +16,8 @@ import { IfMay } from "@/components/kitchen/IfMay";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { currencySign, printNodeCost } from "../change-flow/ripple-view";
-import { type Asked, LONG_LIST, MOST_ROWS, answering, askedFor, stretchOf } from "../find";
+import { type Asked, LONG_LIST, MOST_ROWS, stretchOf } from "../find";
+import { type ListTerms, choicesOf, listing } from "../list-ask";
 import { openKitchen } from "../open-kitchen";
 
 export const metadata: Metadata = { title: "Items" };
@@ -26,8 +29,7 @@ interface Row {
 }
 
 export default async function Items({ searchParams }: { readonly searchParams: Promise<Asked> }) {
-  const { find, from } = await searchParams;
-  const asked = askedFor(find);
+  const asked = await searchParams;
   const { live, kitchen } = await openKitchen("see money");
   const { book, cascade } = live;
   const { locale } = kitchen;
@@ -36,9 +38,25 @@ export default async function Items({ searchParams }: { readonly searchParams: P
     const quote = costingQuote(book, item.id);
     return { item, quote, since: quote === null ? undefined : book.provenance.get(factKey("quote", quote.id))?.validFrom };
   });
-  const found = answering(rows, asked, ({ item, quote }) => [item.name, item.section, item.specification, quote === null ? "no price" : book.shelves.dealer.get(quote.dealerId)?.name])
-    .toSorted((a, b) => (a.item.section === b.item.section ? (a.item.name < b.item.name ? -1 : 1) : a.item.section < b.item.section ? -1 : 1));
-  const stretch = stretchOf(found, from);
+  const dealerOf = ({ quote }: Row): string => (quote === null ? "" : book.shelves.dealer.get(quote.dealerId)?.name ?? "");
+  const terms: ListTerms<Row> = {
+    texts: ({ item, quote }) => [item.name, item.section, item.specification, quote === null ? "no price" : book.shelves.dealer.get(quote.dealerId)?.name],
+    filters: [
+      { name: "section", label: "Shelf", choices: choicesOf(rows.map(({ item }) => item.section)), of: ({ item }) => item.section },
+      { name: "dealer", label: "Dealer", choices: choicesOf(rows.map(dealerOf)), of: dealerOf },
+      { name: "price", label: "Price", choices: [{ value: "none", label: "none yet" }, { value: "known", label: "known" }], of: ({ item }) => isIncomplete(cascade, { kind: "item", id: item.id }) ? "none" : "known" },
+    ],
+    sorts: [
+      { key: "name", label: "Item", of: ({ item }) => item.name },
+      { key: "dealer", label: "Dealer", of: (row) => dealerOf(row) || null },
+      { key: "price", label: "Price", of: ({ quote }) => quote === null ? null : [quote.per, toDecimal(quote.price.amount)] },
+      { key: "cost", label: "Costs", of: ({ item }) => { const cost = costOf(cascade, { kind: "item", id: item.id }); return cost === null || cost.missing.length > 0 ? null : [cost.per, cost.amount]; } },
+      { key: "since", label: "Since", of: ({ since }) => since ?? null },
+    ],
+  };
+  const byShelf = rows.toSorted((a, b) => (a.item.section === b.item.section ? (a.item.name < b.item.name ? -1 : 1) : a.item.section < b.item.section ? -1 : 1));
+  const { list, found, order, remember, find } = await listing("/items", asked, byShelf, terms);
+  const stretch = stretchOf(found, asked["from"], MOST_ROWS, asked["rows"]);
   const shown = stretch.rows;
   const costs = new Map<string, NodeCost | null>(shown.map(({ item }) => [item.id, costOf(cascade, { kind: "item", id: item.id })]));
   const sections = [...new Set(shown.map((row) => row.item.section))];
@@ -62,10 +80,15 @@ export default async function Items({ searchParams }: { readonly searchParams: P
         ? <EmptyPage what="An item is something you buy, as the dealer sells it: a striploin, a case of carrots, a can of tomatoes. Everything else is costed from here."><IfMay deed="change items and prices"><ButtonLink href="/items/new">Add the first item</ButtonLink></IfMay></EmptyPage>
         : (
           <>
-            {rows.length > LONG_LIST && <Find page="/items" label="Find an item" asked={asked} found={found.length} all={rows.length} locale={locale} />}
-            {found.length > 0 && <Table caption={`${howMany(shown.length, found.length, "item", "items", locale)} by shelf`} columns={columns} rowKey={({ item }) => item.id}
-              groups={sections.map((section) => ({ title: section || "Other", rows: shown.filter((row) => row.item.section === section), note: printCount(found.filter((row) => row.item.section === section).length, locale) }))} />}
-            <Stretches page="/items" asked={asked} before={stretch.before} shown={shown.length} of={stretch.of} most={MOST_ROWS} locale={locale} />
+            {rows.length > LONG_LIST && <Find {...find} label="Find an item" locale={locale} />}
+            <RememberList {...remember} />
+            {found.length > 0 && (
+              <Rolling list={list} before={stretch.before} shown={shown.length} of={stretch.of} most={MOST_ROWS}>
+                <Table caption={`${howMany(shown.length, found.length, "item", "items", locale)}${list.sorting === null ? " by shelf" : ""}`} columns={columns} rowKey={({ item }) => item.id} order={order}
+                  groups={list.sorting !== null ? [{ title: null, rows: shown }] : sections.map((section) => ({ key: section, title: section || "Other", rows: shown.filter((row) => row.item.section === section), note: printCount(found.filter((row) => row.item.section === section).length, locale) }))} />
+                <Stretches list={list} before={stretch.before} shown={shown.length} of={stretch.of} most={MOST_ROWS} locale={locale} />
+              </Rolling>
+            )}
           </>
         )}
     </>

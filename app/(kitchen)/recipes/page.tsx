@@ -8,6 +8,8 @@ import { BorrowedWord } from "@/components/figure/Borrowed";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { ButtonLink } from "@/components/form";
 import { Find } from "@/components/find/Find";
+import { RememberList } from "@/components/find/RememberList";
+import { Rolling } from "@/components/find/Rolling";
 import { Stretches } from "@/components/find/Stretches";
 import { howMany, printCount } from "@/components/find/count";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
@@ -15,7 +17,8 @@ import { IfMay } from "@/components/kitchen/IfMay";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { currencySign } from "../change-flow/ripple-view";
-import { type Asked, LONG_LIST, MOST_ROWS, answering, askedFor, stretchOf } from "../find";
+import { type Asked, LONG_LIST, MOST_ROWS, stretchOf } from "../find";
+import { type ListTerms, choicesOf, listing } from "../list-ask";
 import { openKitchen } from "../open-kitchen";
 
 export const metadata: Metadata = { title: "Recipes" };
@@ -28,16 +31,30 @@ interface Row {
 }
 
 export default async function Recipes({ searchParams }: { readonly searchParams: Promise<Asked> }) {
-  const { find, from } = await searchParams;
-  const asked = askedFor(find);
+  const asked = await searchParams;
   const { live, kitchen } = await openKitchen("see money");
   const { book, cascade } = live;
   const { locale } = kitchen;
   const currency = currencySign(kitchen);
   const all = [...book.shelves.recipe.values()];
-  const found = answering(all, asked, (recipe) => [recipe.name, recipe.section])
-    .toSorted((a, b) => (a.section === b.section ? (a.name < b.name ? -1 : 1) : a.section < b.section ? -1 : 1));
-  const stretch = stretchOf(found, from);
+  const costed = (recipe: Recipe) => costOf(cascade, { kind: "recipe", id: recipe.id });
+  const terms: ListTerms<Recipe> = {
+    texts: (recipe) => [recipe.name, recipe.section],
+    filters: [
+      { name: "section", label: "Section", choices: choicesOf(all.map(({ section }) => section)), of: ({ section }) => section },
+      { name: "known", label: "Cost", choices: [{ value: "whole", label: "wholly known" }, { value: "least", label: "only “at least”" }], of: ({ id }) => isIncomplete(cascade, { kind: "recipe", id }) ? "least" : "whole" },
+      { name: "used", label: "Used", choices: [{ value: "yes", label: "in something" }, { value: "no", label: "in nothing yet" }], of: ({ id }) => usersOf(book, { kind: "recipe", id }).length > 0 ? "yes" : "no" },
+    ],
+    sorts: [
+      { key: "name", label: "Recipe", of: ({ name }) => name },
+      { key: "batch", label: "Batch cost", of: (recipe) => costed(recipe)?.amount ?? null },
+      { key: "per", label: "Costs", of: (recipe) => { const cost = costed(recipe); const per = cost === null ? undefined : batchCostOf(recipe, cost.amount)[0]; return per === undefined ? null : [per.quantity.unit, per.amount]; } },
+      { key: "uses", label: "Used in", of: ({ id }) => usersOf(book, { kind: "recipe", id }).length },
+    ],
+  };
+  const bySection = all.toSorted((a, b) => (a.section === b.section ? (a.name < b.name ? -1 : 1) : a.section < b.section ? -1 : 1));
+  const { list, found, order, remember, find } = await listing("/recipes", asked, bySection, terms);
+  const stretch = stretchOf(found, asked["from"], MOST_ROWS, asked["rows"]);
   const shown = stretch.rows.flatMap((recipe): Row[] => {
     const ref = { kind: "recipe", id: recipe.id } as const;
     const cost = costOf(cascade, ref);
@@ -63,10 +80,15 @@ export default async function Recipes({ searchParams }: { readonly searchParams:
         ? <EmptyPage what="A recipe is a batch of lines with a measured yield: a stock, a sauce, a side. Recipes go into other recipes and onto plates."><IfMay deed="change recipes"><ButtonLink href="/recipes/new">Add the first recipe</ButtonLink></IfMay></EmptyPage>
         : (
           <>
-            {all.length > LONG_LIST && <Find page="/recipes" label="Find a recipe" asked={asked} found={found.length} all={all.length} locale={locale} />}
-            {found.length > 0 && <Table caption={`${howMany(shown.length, found.length, "recipe", "recipes", locale)} by section`} columns={columns} rowKey={({ recipe }) => recipe.id}
-              groups={sections.map((section) => ({ title: section || "Other", rows: shown.filter((row) => row.recipe.section === section), note: printCount(found.filter((recipe) => recipe.section === section).length, locale) }))} />}
-            <Stretches page="/recipes" asked={asked} before={stretch.before} shown={stretch.rows.length} of={stretch.of} most={MOST_ROWS} locale={locale} />
+            {all.length > LONG_LIST && <Find {...find} label="Find a recipe" locale={locale} />}
+            <RememberList {...remember} />
+            {found.length > 0 && (
+              <Rolling list={list} before={stretch.before} shown={stretch.rows.length} of={stretch.of} most={MOST_ROWS}>
+                <Table caption={`${howMany(shown.length, found.length, "recipe", "recipes", locale)}${list.sorting === null ? " by section" : ""}`} columns={columns} rowKey={({ recipe }) => recipe.id} order={order}
+                  groups={list.sorting !== null ? [{ title: null, rows: shown }] : sections.map((section) => ({ key: section, title: section || "Other", rows: shown.filter((row) => row.recipe.section === section), note: printCount(found.filter((recipe) => recipe.section === section).length, locale) }))} />
+                <Stretches list={list} before={stretch.before} shown={stretch.rows.length} of={stretch.of} most={MOST_ROWS} locale={locale} />
+              </Rolling>
+            )}
           </>
         )}
     </>

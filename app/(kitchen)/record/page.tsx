@@ -37,7 +37,9 @@ export default async function Record({ searchParams }: { readonly searchParams: 
   return (
     <>
       <PageTop title="Record" of={`${live.changeNo} ${live.changeNo === 1 ? "change" : "changes"} in all · as of ${printDay(live.today, kitchen)}`}
-        answer="Nothing in the book is overwritten. Every change stands here with who made it and what it did to the dishes." />
+        answer="Nothing in the book is overwritten. Every change stands here with who made it and what it did to the dishes.">
+        {live.changeNo > 1 && <ButtonLink href={`/record/${live.changeNo}#undo`} plain>Undo the last change</ButtonLink>}
+      </PageTop>
       {entries.length === 0
         ? <EmptyPage what="No change is recorded before that one." />
         : <Table caption={`Changes ${entries[0]?.changeNo ?? ""} to ${last?.changeNo ?? ""}, newest first`} columns={columns} rows={entries} rowKey={(entry) => String(entry.changeNo)} />}

@@ -3,9 +3,11 @@ import type { Metadata } from "next";
 import Link from "next/link";
 import { type YieldTest, factName } from "@/lib/book";
 import { valuedSheet } from "@/lib/cascade";
-import { printDay, printShare, ratio } from "@/lib/measure";
-import { figuresOf, totalLoss } from "@/lib/yield";
+import { type Ratio, printDay, printShare, ratio } from "@/lib/measure";
+import { type YieldFigures, figuresOf, totalLoss } from "@/lib/yield";
 import { Find } from "@/components/find/Find";
+import { RememberList } from "@/components/find/RememberList";
+import { Rolling } from "@/components/find/Rolling";
 import { Stretches } from "@/components/find/Stretches";
 import { ButtonLink } from "@/components/form";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
@@ -13,7 +15,8 @@ import { IfMay } from "@/components/kitchen/IfMay";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { KINDS } from "@/components/yield-test/kinds";
-import { type Asked, LONG_LIST, MOST_ROWS, answering, askedFor, stretchOf } from "../find";
+import { type Asked, LONG_LIST, MOST_ROWS, stretchOf } from "../find";
+import { type ListTerms, choicesOf, listing } from "../list-ask";
 import { openKitchen } from "../open-kitchen";
 
 export const metadata: Metadata = { title: "Tests" };
@@ -34,9 +37,28 @@ export default async function Tests({ searchParams }: { readonly searchParams: P
   const behind = new Map<string, { id: string; name: string }[]>();
   for (const cut of book.shelves.cut.values()) for (const id of cut.testIds) behind.set(id, [...(behind.get(id) ?? []), { id: cut.id, name: cut.name }]);
   const all = [...book.shelves.test.values()].sort((a, b) => (a.on === b.on ? (a.id < b.id ? 1 : -1) : a.on < b.on ? 1 : -1));
-  const words = askedFor(asked["find"]);
-  const found = answering(all, words, (test) => [factName(book, test.of.kind, test.of.id), test.cutter, test.dealerId === null ? undefined : book.shelves.dealer.get(test.dealerId)?.name, KINDS[test.kind].name]);
-  const stretch = stretchOf(found, asked["from"]);
+  const figureOf = (test: YieldTest, which: (figures: YieldFigures) => Ratio) => {
+    const figures = figuresOf(valuedSheet(cascade, test));
+    return figures.ok ? ratio.toDecimal(which(figures.value)) : null;
+  };
+  const terms: ListTerms<YieldTest> = {
+    texts: (test) => [factName(book, test.of.kind, test.of.id), test.cutter, test.dealerId === null ? undefined : book.shelves.dealer.get(test.dealerId)?.name, KINDS[test.kind].name],
+    filters: [
+      { name: "kind", label: "Kind", choices: [...new Set(all.map(({ kind }) => kind))].map((kind) => ({ value: kind, label: KINDS[kind].name })), of: ({ kind }) => kind },
+      { name: "behind", label: "Stands behind", choices: [{ value: "cut", label: "a cut" }, { value: "none", label: "no cut yet" }], of: ({ id }) => behind.has(id) ? "cut" : "none" },
+      { name: "by", label: "Cut by", choices: choicesOf(all.map(({ cutter }) => cutter)), of: ({ cutter }) => cutter },
+    ],
+    sorts: [
+      { key: "of", label: "Of", of: (test) => factName(book, test.of.kind, test.of.id) },
+      { key: "kind", label: "Kind", of: ({ kind }) => KINDS[kind].name },
+      { key: "on", label: "Day", of: ({ on }) => on },
+      { key: "yield", label: "Usable", of: (test) => figureOf(test, (figures) => figures.yield) },
+      { key: "loss", label: "Loss", of: (test) => figureOf(test, totalLoss) },
+      { key: "cutter", label: "Cut by", of: ({ cutter }) => cutter },
+    ],
+  };
+  const { list, found, order, remember, find } = await listing("/tests", asked, all, terms);
+  const stretch = stretchOf(found, asked["from"], MOST_ROWS, asked["rows"]);
   const rows = stretch.rows.map((test): Row => {
     const figures = figuresOf(valuedSheet(cascade, test));
     const share = (of: { readonly n: bigint; readonly d: bigint }): string => printShare(ratio.toDecimal(of), kitchen);
@@ -68,9 +90,14 @@ export default async function Tests({ searchParams }: { readonly searchParams: P
         ? <EmptyPage what="A yield test finds out what of a purchased piece can be sold, and so what a pound of it really costs."><IfMay deed="record a test"><ButtonLink href="/tests/new">Record the first test</ButtonLink></IfMay></EmptyPage>
         : (
           <>
-            {all.length > LONG_LIST && <Find page="/tests" label="Find a test" asked={words} found={found.length} all={all.length} locale={kitchen.locale} />}
-            <Table caption={`${rows.length === all.length ? "" : `${rows.length} of `}${all.length} yield tests, newest first`} columns={columns} rows={rows} rowKey={({ test }) => test.id} />
-            <Stretches page="/tests" asked={words} before={stretch.before} shown={rows.length} of={stretch.of} most={MOST_ROWS} locale={kitchen.locale} />
+            {all.length > LONG_LIST && <Find {...find} label="Find a test" locale={kitchen.locale} />}
+            <RememberList {...remember} />
+            {found.length > 0 && (
+              <Rolling list={list} before={stretch.before} shown={rows.length} of={stretch.of} most={MOST_ROWS}>
+                <Table caption={`${rows.length === all.length ? "" : `${rows.length} of `}${all.length} yield tests${list.sorting === null ? ", newest first" : ""}`} columns={columns} rows={rows} rowKey={({ test }) => test.id} order={order} />
+                <Stretches list={list} before={stretch.before} shown={rows.length} of={stretch.of} most={MOST_ROWS} locale={kitchen.locale} />
+              </Rolling>
+            )}
           </>
         )}
       {histories.length > 0 && (

@@ -36,6 +36,7 @@ export function resultView(cascade: Cascade, test: YieldTest, kitchen: Kitchen, 
   const gained = figures.kind === "hydration" && ratio.sign(totalLoss(figures)) < 0;
   const cost = figures.money === null || !seesMoney ? "" : `; ${printMoney(ratio.toDecimal(costPer(figures.money.costPerUnit, figures.unit)), kitchen)} ${oneOf(figures.unit)} of ${gained ? "it cooked" : "usable weight"}`;
   return {
+    kind: "test",
     usable: gained ? `${share(figures.yield)} % of the dry weight` : `${share(figures.yield)} % usable`,
     rest: gained ? `, ${share(ratio.neg(totalLoss(figures)))} % water taken up${cost}.` : `, ${share(totalLoss(figures))} % lost${cost}.`,
     caption: !seesMoney ? `As weighed on ${printDay(test.on, kitchen)}` : test.of.kind === "item"

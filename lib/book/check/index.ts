@@ -6,6 +6,7 @@
 import { type Problem, kindOf } from "@/lib/measure";
 import { type Book, type Change, FACT_KINDS, type FactKind, factKey, withChanges } from "../book";
 import { quoteKindMatches } from "../costing-quote";
+import type { Allowance } from "../recipe";
 import { cutProblems, specProblems, testProblems } from "./block";
 import { type FactRef, cyclesFrom, wayRound } from "./cycle";
 import { type FactProblem, factName, nounOf } from "./problem";
@@ -22,7 +23,7 @@ export { usersOf } from "./users";
 export function checkChanges(book: Book, changes: readonly Change[]): readonly FactProblem[] {
   const after = withChanges(book, changes);
   const changed = new Map(changes.map(({ kind, id }) => [factKey(kind, id), { kind, id }]));
-  const settings = settingsProblems(after, [...changed.values()]);
+  const settings = [...settingsProblems(after, [...changed.values()]), ...currencyProblems(book, after, [...changed.values()]), ...markProblems(book, after, [...changed.values()])];
   if (settings.length > 0) return settings;
   return [...factProblems(after, [...changed.values()], restingOn(book, after, changed)), ...stillUsed(book, after, changed)];
 }
@@ -34,6 +35,41 @@ function settingsProblems(after: Book, changed: readonly FactRef[]): readonly Fa
     if (after.shelves.kitchen.has(of.id)) return [];
     return [{ of, path: "", code: "no-settings", sentence: "The kitchen's own settings cannot be taken off its book: change them instead, from a day on which they already apply." }];
   });
+}
+
+/** Prices are plain amounts of the kitchen's one currency: another currency would make other prices of them without a word. */
+function currencyProblems(book: Book, after: Book, changed: readonly FactRef[]): readonly FactProblem[] {
+  return changed.filter(({ kind, id }) => kind === "kitchen" && id === after.kitchenId).flatMap((of): readonly FactProblem[] => {
+    const was = book.shelves.kitchen.get(of.id)?.currency;
+    const is = after.shelves.kitchen.get(of.id)?.currency;
+    if (was === undefined || is === undefined || was === is || !hasPrices(after)) return [];
+    return [{ of, path: "currency", code: "prices-stand", sentence: `There are prices in ${was} in this book, and nobody has said what they are in ${is}: leave it at ${was}, or open another kitchen that pays in ${is}.` }];
+  });
+}
+
+/** Forms are filled with figures as they were typed: with another decimal mark 12.345 would come back as twelve thousand. */
+function markProblems(book: Book, after: Book, changed: readonly FactRef[]): readonly FactProblem[] {
+  return changed.filter(({ kind, id }) => kind === "kitchen" && id === after.kitchenId).flatMap((of): readonly FactProblem[] => {
+    const was = book.shelves.kitchen.get(of.id)?.locale;
+    const is = after.shelves.kitchen.get(of.id)?.locale;
+    const { shelves } = after;
+    const hasFigures = hasPrices(after) || shelves.test.size > 0 || shelves.spec.size > 0 || shelves.recipe.size > 0 || shelves.dish.size > 0 || shelves.item.size > 0;
+    if (was === undefined || is === undefined || half(was) === half(is) || !hasFigures) return [];
+    return [{ of, path: "locale", code: "figures-stand", sentence: `Figures in this book were typed the way ${was} writes them (${half(was)}), and ${is} writes ${half(is)}: typed figures would read otherwise. Choose a way of writing with the same mark.` }];
+  });
+}
+
+/** One and a half as a locale writes it: its decimal mark. */
+function half(locale: string): string {
+  return new Intl.NumberFormat(locale, { numberingSystem: "latn" }).format(1.5);
+}
+
+/** Whether any amount of money is written down but the budget, which stands in the same form as the currency. */
+function hasPrices({ shelves }: Book): boolean {
+  const someReckoned = (dishes: Iterable<{ readonly allowances: readonly Allowance[] }>): boolean => [...dishes].some(({ allowances }) => allowances.some(({ kind }) => kind === "money"));
+  return shelves.quote.size > 0 || shelves.menuPrice.size > 0
+    || [...shelves.test.values()].some((test) => test.price !== null || test.parts.some((part) => part.value?.kind === "typed" || part.marketValue !== null || part.furtherCost !== null))
+    || [...shelves.spec.values()].some((spec) => spec.endValue !== null) || someReckoned(shelves.recipe.values()) || someReckoned(shelves.dish.values());
 }
 
 /** What is wrong with any fact of the book. */

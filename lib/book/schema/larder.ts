@@ -1,6 +1,6 @@
 /** Schemas of the kitchen's own settings and of what is bought: dealers, items, quotes. */
 import { z } from "zod";
-import { type Habits, type Kind, UNITS, type Unit, isExact, ratio, unitFromSpelling } from "@/lib/measure";
+import { type Habits, type Kind, UNITS, type Unit, isExact, moneyPlaces, ratio, toDecimal, unitFromSpelling } from "@/lib/measure";
 import { ALLERGENS, type Allergens } from "../allergens";
 import type { FactOf } from "../book";
 import type { Dealer, Item, Pack, PackLevel, Quote } from "../item";
@@ -57,6 +57,13 @@ export function kitchenSchema(habits: Habits): z.ZodType<FactOf["kitchen"]> {
         return [...new Set(endings)].sort((a, b) => ratio.compare(ratio.fromExact(a), ratio.fromExact(b)));
       }),
     budget: orNull(budget(habits)).default(null),
+  }).superRefine(({ endings, currency: code }, context) => {
+    const places = moneyPlaces(code);
+    endings.forEach((ending, index) => {
+      if (!toDecimal(ending).toDecimalPlaces(places).eq(toDecimal(ending))) {
+        context.addIssue({ code: "custom", path: ["endings", index], params: { code: "finer-than-money" }, message: places === 0 ? `${code} has no smaller coin: a price ends on a whole one, so leave the endings empty.` : `${code} has ${places} decimals: an ending has no more.` });
+      }
+    });
   });
 }
 

@@ -1,6 +1,5 @@
 /** A new dish with its menu price. */
 import type { Metadata } from "next";
-import { lineLabels } from "@/lib/book";
 import { basedOn, newId } from "@/lib/store";
 import { DishForm } from "@/components/dish/DishForms";
 import { PageTop } from "@/components/sheet/PageTop";
@@ -16,7 +15,7 @@ export default async function NewDish() {
     <>
       <PageTop title="Add a dish" trail={[{ name: "Dishes", href: "/dishes" }]} answer="Put the plate together, give it a price and a target, and see at once where it stands." />
       <DishForm action={saveDish} basedOn={basedOn(live, [{ kind: "dish", id }, { kind: "menuPrice", id }])} recordLabel="Record this dish" hidden={{ id }} withPrice
-        values={{ name: "", section: "", note: "", gross: "", target: "" }} rows={[{}, {}, {}]} allowances={[]} labels={lineLabels(live.book).map(({ label }) => label)} />
+        values={{ name: "", section: "", note: "", gross: "", target: "" }} rows={[{}, {}, {}]} allowances={[]} />
     </>
   );
 }

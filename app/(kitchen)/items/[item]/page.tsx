@@ -7,6 +7,7 @@ import { type CostOf, type NodeRef, borrowedBelow, dishesPerPrice, explain, user
 import { type Exact, UNITS, customaryUnit, moneyFigure, oneOf, perUnit, printDay, printMoney, quantityText, ratio, toDecimal } from "@/lib/measure";
 import { type Revision, basedOn } from "@/lib/store";
 import { ChangeForm } from "@/components/change/ChangeForm";
+import { CHECK_THE_LABEL } from "@/components/allergen/words";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { UsedBy } from "@/components/figure/UsedBy";
 import { ButtonLink } from "@/components/form";
@@ -122,7 +123,17 @@ export default async function ItemPage({ params }: Params) {
           {item.eachWeight !== null && <><dt>One weighs</dt><dd>{quantityText(item.eachWeight.weight, kitchen)} <span className="quiet">{item.eachWeight.source}, {printDay(item.eachWeight.on, kitchen)}</span></dd></>}
         </dl>
       )}
-      <p className="quiet">Allergens are not kept here: check the label of every delivery.</p>
+      <h2 id="allergens">Allergens</h2>
+      <dl className="facts">
+        {item.allergens === null ? <><dt>Its label</dt><dd><strong>Nobody has looked yet.</strong> It may hold anything.</dd></> : (
+          <>
+            <dt>Contains</dt><dd>{item.allergens.contains.join(", ") || "none named on the label"}</dd>
+            <dt>May contain traces of</dt><dd>{item.allergens.mayContain.join(", ") || "none named on the label"}</dd>
+            <dt>Where it stands</dt><dd>{item.allergens.source} <span className="quiet">{printDay(item.allergens.on, kitchen)}</span></dd>
+          </>
+        )}
+      </dl>
+      <p className="quiet">{CHECK_THE_LABEL} <IfMay deed="change items and prices"><Link href={`/items/${at}/edit#allergens`}>Write down what the label says</Link></IfMay></p>
       <IfMay deed="change items and prices">
         <details>
           <summary>Take {factName(book, "item", id)} off the book</summary>

@@ -1,6 +1,5 @@
 /** A new recipe. */
 import type { Metadata } from "next";
-import { lineLabels } from "@/lib/book";
 import { basedOn, newId } from "@/lib/store";
 import { RecipeForm } from "@/components/recipe/RecipeForm";
 import { PageTop } from "@/components/sheet/PageTop";
@@ -15,7 +14,7 @@ export default async function NewRecipe() {
   return (
     <>
       <PageTop title="Add a recipe" trail={[{ name: "Recipes", href: "/recipes" }]} answer="Write what goes in and what came out of the pot, measured. The cost follows." />
-      <RecipeForm action={saveRecipe} basedOn={basedOn(live, [{ kind: "recipe", id }])} recordLabel="Record this recipe" hidden={{ id }} values={{ name: "", section: "", method: "" }} rows={[{}, {}, {}]} labels={lineLabels(live.book).map(({ label }) => label)} />
+      <RecipeForm action={saveRecipe} basedOn={basedOn(live, [{ kind: "recipe", id }])} recordLabel="Record this recipe" hidden={{ id }} values={{ name: "", section: "", method: "" }} rows={[{}, {}, {}]} />
     </>
   );
 }

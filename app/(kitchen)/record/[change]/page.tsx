@@ -2,9 +2,12 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
+import { type Deed, deedOf, refusal } from "@/lib/access";
+import { cutsOn, undoing } from "@/lib/book";
 import { printDay } from "@/lib/measure";
-import type { ChangedFact } from "@/lib/store";
+import { type ChangedFact, type RecordEntry, basedOn } from "@/lib/store";
 import { Ripple } from "@/components/change/Ripple";
+import { UndoForm } from "@/components/change/UndoForm";
 import { BeforeAfter } from "@/components/figure/BeforeAfter";
 import { PageTop } from "@/components/sheet/PageTop";
 import { Table } from "@/components/table/Table";
@@ -12,6 +15,7 @@ import { KIND_WORD, factHref, factLines } from "../../change-flow/fact-words";
 import { rippleView } from "../../change-flow/ripple-view";
 import { printMoment } from "../../moment";
 import { openKitchen } from "../../open-kitchen";
+import { undoChange } from "../actions";
 
 export const metadata: Metadata = { title: "A change" };
 
@@ -20,7 +24,8 @@ const MOST_FACTS = 60;
 export default async function ChangePage({ params }: { readonly params: Promise<{ readonly change: string }> }) {
   const { change } = await params;
   if (!/^\d{1,9}$/.test(change)) notFound();
-  const { store, kitchenId, kitchen, live } = await openKitchen("see money");
+  const open = await openKitchen("see money");
+  const { store, kitchenId, kitchen, live } = open;
   const entry = await store.recordEntry(kitchenId, Number(change));
   if (entry === null) notFound();
   const facts = entry.facts.slice(0, MOST_FACTS);
@@ -33,11 +38,27 @@ export default async function ChangePage({ params }: { readonly params: Promise<
       {entry.factCount > facts.length && <p className="quiet">…and {entry.factCount - facts.length} more facts in the same change.</p>}
       <h2>What it did</h2>
       <Ripple ripple={rippleView(entry.ripple, kitchen)} />
+      <h2 id="undo">Undo</h2>
+      <Undo entry={entry} open={open} />
     </>
   );
 }
 
 type Open = Awaited<ReturnType<typeof openKitchen>>;
+
+/** The form that undoes the change, or the sentence that says why it cannot be undone, or not by this person. */
+function Undo({ entry, open: { live, may } }: { readonly entry: RecordEntry; readonly open: Open }) {
+  const undone = undoing(entry);
+  if (!undone.ok) return undone.problems.map(({ sentence }) => <p key={sentence}>This change cannot be undone as a whole. {sentence}</p>);
+  const changes = undone.value.map(({ change }) => change);
+  const beyond: Deed | undefined = changes.map((change) => deedOf(change, change.kind === "test" && cutsOn(live.book, change.id).length > 0)).find((deed) => !may(deed));
+  return (
+    <>
+      {beyond !== undefined && <p>{refusal(beyond)}</p>}
+      <UndoForm action={undoChange} changeNo={entry.changeNo} basedOn={basedOn(live, changes)} deed={beyond} />
+    </>
+  );
+}
 
 function FactTable({ fact, kitchen, book }: { readonly fact: ChangedFact; readonly kitchen: Open["kitchen"]; readonly book: Open["live"]["book"] }) {
   const before = new Map((fact.before === null ? [] : factLines(fact.kind, fact.before, book)).map((line) => [line.what, line.text]));

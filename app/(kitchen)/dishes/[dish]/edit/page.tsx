@@ -1,7 +1,6 @@
 /** What is on the plate, changed. */
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
-import { lineLabels } from "@/lib/book";
 import { basedOn } from "@/lib/store";
 import { DishForm } from "@/components/dish/DishForms";
 import { PageTop } from "@/components/sheet/PageTop";
@@ -23,7 +22,7 @@ export default async function EditDish({ params }: { readonly params: Promise<{ 
       <PageTop title={`Change ${dish.name}`} trail={[{ name: "Dishes", href: "/dishes" }, { name: dish.name, href: `/dishes/${encodeURIComponent(id)}` }]}
         answer="Change what is on the plate and try it: where the dish will stand is shown before anything is saved." />
       <DishForm action={saveDish} basedOn={basedOn(live, [{ kind: "dish", id }])} recordLabel="Record the change" hidden={{ id }} withPrice={false}
-        values={{ name: dish.name, section: dish.section, note: dish.note }} rows={dish.lines.map((line) => ({ ...lineValues(live.book, line), role: line.role, channel: line.channel }))} allowances={dish.allowances.map((one) => allowanceValues(one, kitchen.locale))} labels={lineLabels(live.book).map(({ label }) => label)} />
+        values={{ name: dish.name, section: dish.section, note: dish.note }} rows={dish.lines.map((line) => ({ ...lineValues(live.book, line, kitchen), role: line.role, channel: line.channel }))} allowances={dish.allowances.map((one) => allowanceValues(one, kitchen.locale))} />
     </>
   );
 }

@@ -4,7 +4,7 @@
  */
 import type { Metadata } from "next";
 import { notFound } from "next/navigation";
-import { type Item, type Quote, printPack, quotesOf } from "@/lib/book";
+import { ALLERGENS, type Item, type Quote, printPack, quotesOf } from "@/lib/book";
 import { printDay } from "@/lib/measure";
 import { basedOn, newId } from "@/lib/store";
 import { ChangeForm } from "@/components/change/ChangeForm";
@@ -43,13 +43,14 @@ async function ChangeItem({ item }: { readonly item: Item }) {
   const newQuote = newId("quote");
   return (
     <>
-      <PageTop title={`Change ${item.name}`} trail={trailOf(item)} answer="What it is, whom it is bought from, how its weight, volume and count meet." />
+      <PageTop title={`Change ${item.name}`} trail={trailOf(item)} answer="What it is, whom it is bought from, how its weight, volume and count meet, what its label says." />
       <EditItemForm action={editItem} basedOn={basedOn(live, [{ kind: "item", id: item.id }])} hidden={{ id: item.id }} id="item"
         dealers={dealers.filter((dealer) => quoting.has(dealer.value) || dealer.value === item.dealerId)}
         values={{
           name: item.name, section: item.section, specification: item.specification, kind: item.kind, dealerId: item.dealerId ?? "",
           "density.gramsPerMl": item.density?.gramsPerMl ?? "", "density.source": item.density?.source ?? "",
           "eachWeight.weight": item.eachWeight === null ? "" : quantityInput(item.eachWeight.weight), "eachWeight.source": item.eachWeight?.source ?? "",
+          ...labelValues(item),
         }} />
       <section id="quote">
         <h2>{quoting.size === 0 ? "A dealer’s price" : "Another dealer’s price"}</h2>
@@ -101,6 +102,15 @@ async function CorrectQuote({ item, revision }: { readonly item: Item; readonly 
       )}
     </>
   );
+}
+
+function labelValues({ allergens }: Item): Values {
+  if (allergens === null) return { label: "unknown" };
+  const { contains, mayContain, source } = allergens;
+  return {
+    label: contains.length + mayContain.length === 0 ? "none" : "named", "allergens.source": source,
+    ...Object.fromEntries(ALLERGENS.map((one) => [`allergen.${one.replace(" ", "-")}`, contains.includes(one) ? "contains" : mayContain.includes(one) ? "may" : ""])),
+  };
 }
 
 function quoteValues(quote: Quote, kitchen: Parameters<typeof printPack>[1]): Values {
