@@ -26,6 +26,7 @@ test("every page, on a desk and on a phone @phone", async ({ page }) => {
     "/dishes", dish, `${dish}/edit`, `${dish}/price`, "/dishes/new", "/recipes", recipe, `${recipe}/edit`, "/recipes/new", "/items", item, `${item}/edit`, "/items/new",
     "/cuts", cut, `${cut}/specs/new`, "/cuts/new", spec, "/tests", yieldTest, `${yieldTest}/edit`, "/tests/new", "/tests/new?kind=cooking", "/record", "/record/1",
     dish.replace("/dishes/", "/figure/dish/"), cut.replace("/cuts/", "/figure/cut/"), item.replace("/items/", "/figure/item/"), recipe.replace("/recipes/", "/figure/recipe/"), spec.replace("/specs/", "/figure/spec/"),
+    `${spec}/prices`, `${spec}/card`, `${recipe}/card`, `${recipe}/cost-sheet`, `${recipe}?make=×3`, "/allergens", "/allergens?of=recipes", "/tries", "/since", "/house", "/find?q=loin", "/dishes?sort=name", "/items?find=beef",
     "/glossary", "/people", "/account", "/kitchens", "/kitchens/new",
   ];
   for (const path of pages) {

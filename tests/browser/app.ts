@@ -49,6 +49,8 @@ export const test = base.extend<object, Options & { app: RunningApp }>({
 
 /** Fails with axe's own words when the page breaks a rule of WCAG 2.2 A or AA that a machine can see. */
 export async function expectAccessible(page: Page): Promise<void> {
+  // The title comes a moment after the page where one was led here by a link.
+  await expect(page).toHaveTitle(/./);
   const { violations } = await new AxeBuilder({ page }).withTags(["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]).analyze();
   const told = violations.map((violation) => `${violation.id}: ${violation.help}\n  ${violation.nodes.map((node) => node.target.join(" ")).join("\n  ")}`);
   expect(told.join("\n")).toBe("");

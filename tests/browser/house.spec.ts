@@ -60,9 +60,15 @@ test("what is wrong is said where it stands, nothing is half saved, and prices k
   await expect(told(page)).toContainText("There are prices in USD in this book");
   await expect(page.getByLabel("Pays in")).toHaveValue("EUR");
 
-  // Other marks and measures change how things are written, and nothing else; figures that stood in the form are read as they were written.
+  // With another decimal mark what was typed would read otherwise.
   await page.goto("/house");
   await page.getByLabel("Writes numbers like").selectOption("de-DE");
+  await page.getByRole("button", { name: "Try it" }).first().click();
+  await expect(told(page)).toContainText("Choose a way of writing with the same mark.");
+
+  // Other measures change how things are written, and nothing else.
+  await page.goto("/house");
+  await page.getByLabel("Writes numbers like").selectOption("en-GB");
   await page.getByLabel("Weighs and measures in").selectOption("metric");
   const ripple = await tryIt(page);
   await expect(ripple).toContainText("No dish moves");

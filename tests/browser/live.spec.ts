@@ -115,6 +115,8 @@ test("a page comes back to life by itself: after a hidden hour, and after the co
   await hide(false);
   await expect(told).toContainText(/Sous chef changed .*utter.*, and one change before it/i);
 
+  // The page has been made anew by then: cut off in the middle of that, the browser would open it whole again.
+  await expect(page.locator("[data-changed]").first()).toBeVisible();
   await page.context().setOffline(true);
   await dearer(other);
   await page.context().setOffline(false);

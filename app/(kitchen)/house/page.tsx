@@ -32,7 +32,7 @@ export default async function HousePage() {
         ]} />
       )}
       <h2>The rules</h2>
-      <p className="quiet">Try a target before you record it: the dishes that would cross it are shown first. Measures and marks only change how things are written; what was weighed and paid stays as it was. Service charge and tips are no part of a price; how prices must be shown to the guest is for your local rules to say.</p>
+      <p className="quiet">Try a target before you record it: the dishes that would cross it are shown first. Measures only change how things are written; what was weighed and paid stays as it was. The decimal mark stays once figures stand in the book. Service charge and tips are no part of a price; how prices must be shown to the guest is for your local rules to say.</p>
       <HouseForm action={saveHouse} basedOn={basedOn(live, [{ kind: "kitchen", id: kitchen.id }])} deed="change the kitchen" sections={sections}
         targets={kitchen.sectionTargets.map(({ section, target }) => ({ section, target: share(target) }))}
         values={{

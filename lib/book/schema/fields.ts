@@ -9,6 +9,9 @@ import {
   UNITS, isExact, parseMoney, parseNumber, parseQuantity, parseRate, parseShare, parseYield, ratio,
 } from "@/lib/measure";
 
+// For speed zod would make code out of text, which the policy of our pages forbids.
+z.config({ jitless: true });
+
 export const NAME_LIMIT = 120;
 export const NOTE_LIMIT = 2000;
 
