@@ -70,7 +70,7 @@ function added(goes: readonly Go[], tidied: string, habits: Habits, options: Qua
     if (!term.ok) return term;
     unit ??= term.value.unit;
     if (kindOf(term.value.unit) !== kindOf(unit)) {
-      return bad("", "units-do-not-join", `${unit} and ${term.value.unit} do not belong together in one quantity: write every part of it in one kind of unit.`);
+      return bad("", "units-do-not-join", `“${unit}” and “${term.value.unit}” do not belong together in one quantity: write every part of it in one kind of unit.`);
     }
     const amount = inUnits(term.value, unit);
     total = total === undefined ? amount : less ? sub(total, amount) : sum([total, amount]);

@@ -30,14 +30,14 @@ describe.skipIf(server.stop === undefined)("two processes on one database", () =
     const [here, there] = [0, 1].map((at) => new Person(two.url(at), { jar: owner.jar.copy(), patience: 120_000 })) as [Visitor, Visitor];
     await there.open("/dishes");
     for (const [price, next] of [["5.15", "5.35"], ["4.85", "6.05"]] as const) {
-      const recorded = await here.act("/items/butter", { price, why: "here" }, { button: /^Record this price/ });
+      const recorded = await here.act("/items/butter", { price, why: "here" }, { button: /^Record this price/, says: "sure" });
       expect(recorded.text).toMatch(/Recorded as change \d+\./);
       // The very next page, not one a second later.
       const page = await there.open("/items/butter");
       expect(page.forms.flatMap(({ controls }) => controls).find(({ name }) => name === "price")?.sends).toEqual([price]);
       const after = await shownBy(two.url(0), owner);
       expect(await shownBy(two.url(1), owner)).toEqual(after);
-      const rippled = await there.send(page, { price: next, why: "there" }, { button: /^Record this price/ });
+      const rippled = await there.send(page, { price: next, why: "there" }, { button: /^Record this price/, says: "sure" });
       const changeNo = Number(/Recorded as change (\d+)\./.exec(rippled.text)?.[1]);
       expect(changeNo).toBeGreaterThan(2);
       expect(await shownBy(two.url(0), owner)).toEqual(await shownBy(two.url(1), owner));

@@ -22,10 +22,12 @@ const rate = { amount: 0, per: 0, typed: 0 } as const;
 const money = { amount: 0, typed: 0 } as const;
 const thing = { kind: 0, id: 0 } as const;
 const line = { key: 0, of: thing, quantity, note: 0 } as const;
+const allowance = { key: 0, name: 0, kind: 0, share: 0, basis: 0, amount: money } as const;
 const SHAPES: { readonly [K in FactKind]: Shape } = {
-  kitchen: { id: 0, name: 0, place: 0, currency: 0, locale: 0, timeZone: 0, measures: 0, taxRate: 0, target: 0, near: 0 },
+  kitchen: { id: 0, name: 0, place: 0, currency: 0, locale: 0, timeZone: 0, measures: 0, taxRate: 0, target: 0, near: 0,
+    sectionTargets: [{ section: 0, target: 0 }], endings: [0], budget: { period: 0, guests: 0, foodCost: money, nonFoodCost: money, profit: money, labour: money, primeCostShare: 0 } },
   dealer: { id: 0, name: 0, note: 0 },
-  item: { id: 0, name: 0, section: 0, specification: 0, kind: 0, dealerId: 0, density: { gramsPerMl: 0, source: 0, on: 0 }, eachWeight: { weight: quantity, source: 0, on: 0 } },
+  item: { id: 0, name: 0, section: 0, specification: 0, kind: 0, dealerId: 0, density: { gramsPerMl: 0, source: 0, on: 0 }, eachWeight: { weight: quantity, source: 0, on: 0 }, allergens: { contains: [0], mayContain: [0], source: 0, on: 0 } },
   quote: { id: 0, itemId: 0, dealerId: 0, pack: { levels: [{ count: 0, container: 0 }], size: quantity, catchWeight: 0 }, price: money, per: 0, basis: 0, code: 0 },
   test: {
     id: 0, kind: 0, of: thing, dealerId: 0, on: 0, cutter: 0, pieces: 0, billed: quantity, price: rate,
@@ -33,9 +35,9 @@ const SHAPES: { readonly [K in FactKind]: Shape } = {
     cooking: { method: 0, temperature: 0, endPoint: 0, time: 0, trimmed: quantity, cooked: quantity }, scaleStep: quantity, followsTestId: 0, note: 0,
   },
   cut: { id: 0, name: 0, of: thing, partKey: 0, testIds: [0], leftOut: [{ testId: 0, reason: 0 }], borrowed: { share: 0, what: 0, source: 0, on: 0 }, repricing: 0, joint: 0, specification: 0 },
-  spec: { id: 0, cutId: 0, name: 0, size: quantity, tolerance: quantity, thickness: 0, trim: 0, costing: 0, endValue: rate },
-  recipe: { id: 0, name: 0, section: 0, yields: [quantity], lines: [line], method: 0 },
-  dish: { id: 0, name: 0, section: 0, lines: [{ ...line, role: 0 }], note: 0 },
+  spec: { id: 0, cutId: 0, name: 0, size: quantity, tolerance: quantity, thickness: 0, trim: 0, costing: 0, endValue: rate, pieces: 0, meanCut: { weight: quantity, count: 0, on: 0 } },
+  recipe: { id: 0, name: 0, section: 0, yields: [quantity], lines: [line], allowances: [allowance], method: 0, steps: [{ text: 0, critical: { degrees: 0, scale: 0, held: 0 } }] },
+  dish: { id: 0, name: 0, section: 0, lines: [{ ...line, role: 0, channel: 0 }], allowances: [allowance], note: 0 },
   menuPrice: { id: 0, gross: money, taxRate: 0, target: 0 },
   sales: { id: 0, sold: [{ dishId: 0, count: 0 }] },
 };
