@@ -3,7 +3,7 @@
  * that name a revision of the same fact, and above all a book that still holds together (lib/book), today and on every
  * day to come on which it will change by itself.
  */
-import { type Book, type Change, checkChanges, factKey, kitchenOf, nounOf, referencesOf } from "@/lib/book";
+import { type Book, type Change, type FactKind, type FactOf, checkChanges, factKey, kitchenOf, nounOf, referencesOf } from "@/lib/book";
 import { type Problem, printDay } from "@/lib/measure";
 import { Prisma } from "@/prisma/generated/client";
 import type { Commission, DatedChange, LiveBook } from "./contract";
@@ -60,6 +60,7 @@ function isMonday(text: string): boolean {
 export function checkCorrections(entries: readonly DatedChange[], byFact: ReadonlyMap<string, readonly RevisionHead[]>): Problem[] {
   return entries.flatMap(({ change, replaces }, at) => {
     if (replaces === undefined) return [];
+    if (entries.slice(0, at).some((other) => other.replaces === replaces)) return [problem(`entries.${at}.replaces`, "corrected-twice", `Revision ${replaces} is corrected twice in one change: keep one of the two.`)];
     const own = byFact.get(factKey(change.kind, change.id)) ?? [];
     if (own.some(({ revision }) => revision === replaces)) return [];
     return [problem(`entries.${at}.replaces`, "no-such-revision", `There is no revision ${replaces} of this ${change.kind} to correct.`)];
@@ -75,7 +76,7 @@ export async function checkKnown(
 ): Promise<Problem[]> {
   const incoming = new Set(entries.flatMap(({ change }) => (change.after === null ? [] : [factKey(change.kind, change.id)])));
   const spokenOf = entries.flatMap(({ change: { kind, id, after } }) => {
-    if (after !== null) return referencesOf(kind, after as never).map((reference) => ({ ...reference, off: false }));
+    if (after !== null) return [...referencesOf(kind, after as never), ...leftOutOf(kind, after)].map((reference) => ({ ...reference, off: false }));
     return byFact.has(factKey(kind, id)) ? [] : [{ kind, id, path: "", off: true }];
   }).map((one) => ({ ...one, key: factKey(one.kind, one.id) })).filter(({ kind, id, key }) => !incoming.has(key) && !book.shelves[kind].has(id));
   if (spokenOf.length === 0) return [];
@@ -84,6 +85,11 @@ export async function checkKnown(
   return spokenOf.filter(({ key }) => !known.has(key)).map(({ path, kind, off }) => problem(
     path, "not-in-the-book", off ? `There is no such ${nounOf(kind)} in the book, so there is nothing to take off it.` : `There is no such ${nounOf(kind)} in the book: choose another.`,
   ));
+}
+
+/** Tests that a cut leaves out may have gone from the book, but they were in it once. */
+function leftOutOf(kind: FactKind, after: FactOf[FactKind]): readonly { readonly path: string; readonly kind: FactKind; readonly id: string }[] {
+  return kind === "cut" ? (after as FactOf["cut"]).leftOut.map(({ testId }, at) => ({ path: `leftOut.${at}`, kind: "test", id: testId })) : [];
 }
 
 /** Whether the book holds together with the changes of today, and on each day to come with what applies by then. */
