@@ -37,6 +37,9 @@ function checkEntry({ change, validFrom }: DatedChange, path: string): Problem[]
   if (change.kind === "sales" && !isMonday(change.id)) {
     problems.push(problem(`${path}.id`, "no-monday", `A week of sales is named by its Monday, as 2026-11-23; "${change.id.slice(0, 20)}" is none.`));
   }
+  if (change.kind === "kitchen" && change.after === null) {
+    problems.push(problem(`${path}.id`, "no-settings", "The kitchen’s own settings cannot be taken off its book, on no day: change them instead."));
+  }
   if (change.after !== null && change.after.id !== change.id) {
     throw new Error(`expected the fact ${change.kind}:${change.id} to carry its own id, got "${change.after.id}"`);
   }
