@@ -4,7 +4,7 @@
  * book as it applies today, compiled and kept in memory; any other day, as known at any moment, is read from the
  * revisions. Every time in here is a moment in UTC ("2026-11-25T09:30:00.000Z") or a calendar day ("2026-11-25").
  */
-import type { BlockEntry, Book, Change, FactKind, FactOf, Kitchen, Move, Overtaken } from "@/lib/book";
+import type { BlockEntry, Book, Change, DoneFact, FactKind, FactOf, Kitchen, Move, Overtaken } from "@/lib/book";
 import type { BorrowedCut, Cascade, Missing, NodeCost, NodeRef } from "@/lib/cascade";
 import type { Checked, Decimal, Problem } from "@/lib/measure";
 import type { Crossing, RippleReport } from "@/lib/menu";
@@ -82,20 +82,8 @@ export type Committed =
   | { readonly ok: false; readonly reason: "problems"; readonly problems: readonly Problem[] }
   | { readonly ok: false; readonly reason: "stale"; readonly stale: readonly Stale[] };
 
-/** One fact in a change of the record: what it was (as known then, on the day the change applies from) and became. */
-export interface ChangedFact {
-  readonly kind: FactKind;
-  readonly id: string;
-  /** What it was called when it was recorded. */
-  readonly name: string;
-  readonly revision: number;
-  readonly validFrom: string;
-  /** The revision it corrects, and the day from which that one applied; null for news. */
-  readonly replaces: number | null;
-  readonly replacedFrom: string | null;
-  /** The next change that recorded something of the same fact; null while this is the last word. */
-  readonly laterChange: number | null;
-  readonly before: Fact | null;
+/** One fact in a change of the record: what it was (as known then, on the day the change applies from) and became. Its name is that of when it was recorded. */
+export interface ChangedFact extends DoneFact {
   readonly after: Fact | null;
 }
 

@@ -203,6 +203,12 @@ export function targetText(figures: Pick<DishFigures, "target">, kitchen: Kitche
   return `${printShare(figures.target, kitchen, whole ? { places: 0 } : {})} %`;
 }
 
+/** "up 1.6 points"; for a move that is one. */
+export function pointsMoved(points: Decimal, kitchen: Kitchen): string {
+  const size = printPoints(points, kitchen);
+  return `${points.gt(0) ? "up" : "down"} ${size} ${size === "1" || size === "1.0" ? "point" : "points"}`;
+}
+
 function moveWords(move: DishMove, kitchen: Kitchen): string {
   const { before, after, points } = move;
   if (after === null) return "off the menu";
@@ -217,7 +223,6 @@ function moveWords(move: DishMove, kitchen: Kitchen): string {
   const targetMoved = before !== null && !before.target.eq(after.target) ? `target ${targetText(before, kitchen)} before, ` : "";
   if (before === null) return `new, ${stands[after.state]}`;
   if (points === null) return `${targetMoved}${stands[after.state]}`;
-  const size = printPoints(points.abs(), kitchen);
-  const moved = points.isZero() ? "" : `${points.gt(0) ? "up" : "down"} ${size} ${size === "1" || size === "1.0" ? "point" : "points"}, `;
+  const moved = points.isZero() ? "" : `${pointsMoved(points, kitchen)}, `;
   return `${moved}${targetMoved}${stands[after.state]}`;
 }

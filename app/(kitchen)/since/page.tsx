@@ -6,7 +6,7 @@ import type { Metadata } from "next";
 import Link from "next/link";
 import { type Book, factName, isDay } from "@/lib/book";
 import { compile } from "@/lib/cascade";
-import { type Checked, type Decimal, moneyFigure, printDay, printMoney, printNumber, printPoints, printShare } from "@/lib/measure";
+import { type Checked, type Decimal, moneyFigure, printDay, printMoney, printNumber, printShare } from "@/lib/measure";
 import { type Cause, type FactSince, type MenuThen, type Since, changesBetween, crossings, factsSince, lastWeeks, since, weightedFoodCost } from "@/lib/menu";
 import { Button, DateField } from "@/components/form";
 import { BeforeAfter } from "@/components/figure/BeforeAfter";
@@ -15,7 +15,7 @@ import { PageTop } from "@/components/sheet/PageTop";
 import { Table } from "@/components/table/Table";
 import { Hangs } from "@/components/target/StateWord";
 import { KIND_WORD, factHref } from "../change-flow/fact-words";
-import { currencySign, targetText } from "../change-flow/ripple-view";
+import { currencySign, pointsMoved, targetText } from "../change-flow/ripple-view";
 import { openKitchen } from "../open-kitchen";
 
 export const metadata: Metadata = { title: "What moved the food cost" };
@@ -65,7 +65,7 @@ export default async function SinceDay({ searchParams }: { readonly searchParams
           : (
             <>
               The menu’s <Term of="food cost" /> went from {told.then.atLeast && "at least "}{printShare(told.then.ratio, kitchen)} % to {told.now.atLeast && "at least "}<strong>{printShare(told.now.ratio, kitchen)} %</strong>
-              {told.now.target !== null && <>, against {printShare(told.now.target, kitchen)} %</>}: {inPoints(told.points, kitchen)}
+              {told.now.target !== null && <>, against {printShare(told.now.target, kitchen)} %</>}: {told.points.isZero() ? "no move" : pointsMoved(told.points, kitchen)}
               {takings !== null && !told.points.isZero() && <>, which is {printMoney(takings.mul(told.points).abs(), kitchen, { places: 0 })} a week {told.points.gt(0) ? "dearer" : "cheaper"} at what is sold in a usual week</>}.
             </>
           )} />
@@ -133,12 +133,6 @@ function takingsAWeek({ cascade, weeks }: MenuThen): Decimal | null {
 
 function signOf(points: Decimal): string {
   return points.isZero() ? "" : points.gt(0) ? "+" : "−";
-}
-
-function inPoints(points: Decimal, kitchen: Parameters<typeof printPoints>[1]): string {
-  if (points.isZero()) return "no move";
-  const size = printPoints(points, kitchen);
-  return `${points.gt(0) ? "up" : "down"} ${size} ${size === "1" || size === "1.0" ? "point" : "points"}`;
 }
 
 function daysBefore(day: string, days: number): string {

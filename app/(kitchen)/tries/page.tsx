@@ -4,10 +4,11 @@ import Link from "next/link";
 import { printDay, printShare } from "@/lib/measure";
 import { tryMoves } from "@/lib/menu";
 import type { LiveBook, Tryout } from "@/lib/store";
-import { Button, SelectField, FormFrame } from "@/components/form";
+import { Button } from "@/components/form";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
+import { CompareForm } from "@/components/tryout/CompareForm";
 import "@/components/tryout/tryout.css";
 import { crossingSentence } from "../change-flow/ripple-view";
 import { type Asked, stretchOf } from "../find";
@@ -62,16 +63,7 @@ export default async function Tries({ searchParams }: { readonly searchParams: P
       {open.length > 1 && (
         <section aria-labelledby="side-by-side">
           <h2 id="side-by-side">Side by side</h2>
-          <form action="/tries/compare" method="get" className="form">
-            <FormFrame id="compare" values={{ a: open[0]?.id ?? "", b: open[1]?.id ?? "", c: "" }} problems={[]}>
-              <div className="fields">
-                <SelectField name="a" label="First" choices={choices} />
-                <SelectField name="b" label="Second" choices={choices} />
-                <SelectField name="c" label="Third" choices={choices} />
-              </div>
-              <Button type="submit" plain>Compare</Button>
-            </FormFrame>
-          </form>
+          <CompareForm choices={choices} chosen={{ a: open[0]?.id ?? "", b: open[1]?.id ?? "", c: "" }} />
         </section>
       )}
     </>

@@ -12,6 +12,7 @@ import { Figure, figureHref } from "@/components/figure/Figure";
 import { UsedBy } from "@/components/figure/UsedBy";
 import { ButtonLink } from "@/components/form";
 import { BoughtFromForm, NewPriceForm } from "@/components/item/ItemForms";
+import { heldUntil } from "@/components/item/held-until";
 import { PriceChart } from "@/components/item/PriceChart";
 import { IfMay } from "@/components/kitchen/IfMay";
 import { PageTop } from "@/components/sheet/PageTop";
@@ -164,8 +165,7 @@ function pointsOf(history: readonly Revision[], kitchen: Kitchen, unit: ReturnTy
     const cost = perUnit(ratio.toDecimal(quoteRate(one.fact as Quote)), unit);
     return { on: one.validFrom, day: shortDay(one.validFrom, kitchen), height: cost.toDecimalPlaces(4).toNumber(), price: `${printMoney(cost, kitchen)} ${oneOf(unit)}` };
   });
-  const last = told.at(-1);
-  return last === undefined || last.on >= today ? told : [...told, { ...last, on: today, day: shortDay(today, kitchen) }];
+  return heldUntil(today, shortDay(today, kitchen), told);
 }
 
 function shortDay(day: string, kitchen: Kitchen): string {

@@ -6,11 +6,11 @@ import { moneyFigure, printDay, printShare } from "@/lib/measure";
 import { type DishMove, type TriedMoves, dishFigures, leftAWeek, tryMoves } from "@/lib/menu";
 import type { Tryout } from "@/lib/store";
 import { BeforeAfter } from "@/components/figure/BeforeAfter";
-import { Button, FormFrame, SelectField } from "@/components/form";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { StateWord } from "@/components/target/StateWord";
+import { CompareForm } from "@/components/tryout/CompareForm";
 import "@/components/tryout/tryout.css";
 import { currencySign } from "../../change-flow/ripple-view";
 import type { Asked } from "../../find";
@@ -81,16 +81,7 @@ export default async function Compare({ searchParams }: { readonly searchParams:
   return (
     <>
       <PageTop title="Try-outs side by side" trail={[{ name: "Try-outs", href: "/tries" }]} of={`costs as of ${printDay(live.today, kitchen)} · of each dish its food cost in %, its plate cost in ${currencySign(kitchen)}, and what it leaves over more or less in a usual week`} />
-      <form action="/tries/compare" method="get" className="form">
-        <FormFrame id="compare" values={Object.fromEntries(PLACES.map((place, at) => [place, ways[at]?.tryout.id ?? ""]))} problems={[]}>
-          <div className="fields">
-            <SelectField name="a" label="First" choices={choices} />
-            <SelectField name="b" label="Second" choices={choices} />
-            <SelectField name="c" label="Third" choices={choices} />
-          </div>
-          <Button type="submit" plain>Compare</Button>
-        </FormFrame>
-      </form>
+      <CompareForm choices={choices} chosen={Object.fromEntries(PLACES.map((place, at) => [place, ways[at]?.tryout.id ?? ""]))} />
       {ways.length === 0
         ? <EmptyPage what="Choose two or three try-outs to see side by side what each of them does to the menu."><Link href="/tries">All try-outs</Link></EmptyPage>
         : (

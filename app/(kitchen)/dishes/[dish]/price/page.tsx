@@ -14,6 +14,7 @@ import { Button, FormFrame, MoneyField, NumberField } from "@/components/form";
 import { RestsOnBorrowed } from "@/components/figure/Borrowed";
 import { Missing } from "@/components/figure/Missing";
 import { Term } from "@/components/glossary/Term";
+import { heldUntil } from "@/components/item/held-until";
 import { PriceChart } from "@/components/item/PriceChart";
 import { PageTop } from "@/components/sheet/PageTop";
 import { Table } from "@/components/table/Table";
@@ -155,6 +156,5 @@ function pointsOf(history: readonly Revision[], kitchen: FactOf["kitchen"], toda
     const gross = toDecimal((one.fact as MenuPrice).gross.amount);
     return { on: one.validFrom, day: printDay(one.validFrom, kitchen), height: gross.toNumber(), price: printMoney(gross, kitchen) };
   });
-  const last = points.at(-1);
-  return last === undefined || last.on === today ? points : [...points, { ...last, on: today, day: printDay(today, kitchen) }];
+  return heldUntil(today, printDay(today, kitchen), points);
 }
