@@ -33,7 +33,7 @@ export function CostSheet({ name, kitchen, opened, lines, times, yields, size, c
   const missing = opened.cost.missing.length > 0;
   return (
     <div className="paper-room" role="region" aria-label="The cost sheet" tabIndex={0}>
-      <article className={`paper paper-${paper}`}>
+      <article className={`paper read paper-${paper}`}>
         <header><h2>{name}</h2><p>Cost sheet · {kitchen.name}</p></header>
         <dl className="written">
           <div className="wide"><dt>Yields</dt><dd><Fractions text={yields} />{size === null ? ", measured after cooking" : ", reckoned from the batch that was measured"}</dd></div>

@@ -26,7 +26,7 @@ export interface RecipeCardProps {
 export function RecipeCard({ recipe, kitchen, habits, yields, size, care, lines, allergens, printed, paper }: RecipeCardProps) {
   return (
     <div className="paper-room" role="region" aria-label="The card" tabIndex={0}>
-      <article className={`paper paper-${paper}`}>
+      <article className={`paper read paper-${paper}`}>
         <header>
           <h2>{recipe.name}</h2>
           <p>{recipe.section === "" ? kitchen : `${recipe.section} · ${kitchen}`}</p>

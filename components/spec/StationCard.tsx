@@ -8,7 +8,7 @@ import type { PortionCard } from "./portion-card";
 export function StationCard({ card, paper }: { readonly card: PortionCard; readonly paper: PaperSize }) {
   return (
     <div className="paper-room" role="region" aria-label="The card" tabIndex={0}>
-      <article className={`paper paper-${paper} station-card`}>
+      <article className={`paper read paper-${paper} station-card`}>
         <header>
           <h2>{card.title}</h2>
           <p>{card.kitchen}</p>
