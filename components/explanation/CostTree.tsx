@@ -10,7 +10,7 @@ import type { Age, CostBranch } from "@/lib/menu";
 import { sayStale } from "@/lib/yield";
 import { figureHref } from "@/components/figure/Figure";
 import { MissingWords } from "@/components/figure/Missing";
-import { behindWords } from "./ExplanationLedger";
+import { behindWords, capWords } from "./ExplanationLedger";
 import "./cost-tree.css";
 
 type Kitchen = FactOf["kitchen"];
@@ -37,7 +37,7 @@ function Branch({ branch, kitchen, top = false }: { readonly branch: CostBranch;
   return (
     <details>
       <summary>{row}</summary>
-      {step.behind !== null && step.behind.kind !== "quote" && <p>{behindWords(step.behind, kitchen)}{stale && <>. <span className="stale">{age.stale.map((reason) => sayStale(reason, kitchen)).join(" ")}</span></>}{step.ref !== null && <> <Link href={figureHref(step.ref)}>Its own page</Link></>}</p>}
+      {step.behind !== null && step.behind.kind !== "quote" && step.behind.kind !== "transfer" && <p>{behindWords(step.behind, kitchen)}{stale && <>. <span className="stale">{age.stale.map((reason) => sayStale(reason, kitchen)).join(" ")}</span></>}{step.ref !== null && <> <Link href={figureHref(step.ref)}>Its own page</Link></>}</p>}
       <ul>{branches.map((below) => <li key={below.key}><Branch branch={below} kitchen={kitchen} /></li>)}</ul>
     </details>
   );
@@ -52,7 +52,7 @@ function LeafWords({ branch, kitchen }: { readonly branch: CostBranch; readonly 
   return (
     <>
       {step.behind !== null && <span className="from">{behindWords(step.behind, kitchen)}</span>}
-      {detail?.of === "credit" && detail.value !== null && <span className="from">{detail.value.kind === "linked" ? <>worth what {detail.value.name} costs</> : <>worth typed {printDay(detail.value.on, kitchen)}</>}</span>}
+      {detail?.of === "credit" && detail.value !== null && <span className="from">{detail.value.kind === "linked" ? <>worth what {detail.value.name} costs{detail.cap !== null && <>; {capWords(detail.cap, kitchen)}</>}</> : <>worth typed {printDay(detail.value.on, kitchen)}</>}</span>}
       {detail?.of === "allowance" && <span className="from">an allowance</span>}
       {age !== null && <span className="from">{ageWords(age)}{age.stale.length > 0 && <>: <span className="stale">stale. {age.stale.map((reason) => sayStale(reason, kitchen)).join(" ")}</span></>}</span>}
       {step.missing.length > 0 && <span className="from"><MissingWords missing={step.missing} most={2} /></span>}
@@ -61,7 +61,7 @@ function LeafWords({ branch, kitchen }: { readonly branch: CostBranch; readonly 
   );
 }
 
-const AGED: Readonly<Record<Age["of"], string>> = { price: "price", test: "newest test", worth: "worth", borrowed: "taken up" };
+const AGED: Readonly<Record<Age["of"], string>> = { price: "price", transfer: "transfer price", test: "newest test", worth: "worth", borrowed: "taken up" };
 
 /** "price 14 days old", "newest test of today". */
 export function ageWords({ of, days }: Pick<Age, "of" | "days">): string {

@@ -6,7 +6,7 @@ import type { ReactNode } from "react";
 import Link from "next/link";
 import type { Allowance, BorrowedYield, FactOf, Provenance } from "@/lib/book";
 import { printPack } from "@/lib/book";
-import type { Behind, Explanation, Step } from "@/lib/cascade";
+import type { Behind, CreditCap, Explanation, Step } from "@/lib/cascade";
 import { type Decimal, UNITS, moneyFigure, moneyPlaces, printDay, printMoney, printQuantity, printShare, quantityText, shareText, toDecimal } from "@/lib/measure";
 import { borrowedText } from "@/components/figure/Borrowed";
 import { Figure, figureHref } from "@/components/figure/Figure";
@@ -22,13 +22,13 @@ export function ExplanationLedger({ explanation, kitchen, currency, on }: { read
   const rows: Row[] = [...steps.map((step): Row => ({ is: "step", step })), ...(steps.length > 1 || divisor !== null ? [{ is: "total" } as const] : []), ...(divisor !== null && explanation.ref.kind !== "item" ? [{ is: "divided" } as const] : [])];
   const ask = on === null ? "" : `?on=${on}`;
   const columns: readonly Column<Row>[] = [
-    { key: "name", head: explanation.about.kind === "cut" && explanation.about.borrowed !== null ? "From the invoice and a borrowed yield" : HEAD[explanation.ref.kind], cell: (row) => nameCell(row, explanation, kitchen, ask) },
+    { key: "name", head: explanation.about.kind === "cut" && explanation.about.borrowed !== null ? "From the invoice and a borrowed yield" : explanation.about.kind === "item" && explanation.about.transfer !== null ? "From inside the house" : HEAD[explanation.ref.kind], cell: (row) => nameCell(row, explanation, kitchen, ask) },
     { key: "quantity", head: "Quantity", figure: true, fold: "phone", label: "", cell: (row) => quantityCell(row, explanation, kitchen) },
     { key: "rate", head: `${currency} for one`, label: "at", figure: true, fold: "phone", cell: (row) => row.is === "step" && row.step.rate !== null ? <Figure of={{ figure: rateFigure(row.step.rate.amount, kitchen), unit: `/ ${UNITS[row.step.rate.per].one}` }} /> : "" },
     { key: "amount", head: currency, figure: true, width: 5.5, cell: (row) => amountCell(row, explanation, kitchen) },
     ...(explanation.ref.kind === "recipe" ? [{ key: "share", head: "Share", label: "share", figure: true, fold: "phone", cell: (row) => row.is === "step" && row.step.share !== null ? <Figure of={{ figure: printShare(row.step.share, kitchen), unit: "%" }} /> : "" } satisfies Column<Row>] : []),
   ];
-  return <Table caption={CAPTION[explanation.ref.kind]} columns={columns} rows={rows} rowKey={(row) => (row.is === "step" ? row.step.key : row.is)} rowRule={(row) => row.is === "total" ? "sum" : row.is === "step" && SET_IN.has(row.step.kind) ? "in" : null} narrow />;
+  return <Table caption={explanation.about.kind === "item" && explanation.about.transfer !== null ? "The price at which the house passes it on" : CAPTION[explanation.ref.kind]} columns={columns} rows={rows} rowKey={(row) => (row.is === "step" ? row.step.key : row.is)} rowRule={(row) => row.is === "total" ? "sum" : row.is === "step" && SET_IN.has(row.step.kind) ? "in" : null} narrow />;
 }
 
 const HEAD: Readonly<Record<Explanation["ref"]["kind"], string>> = {
@@ -37,7 +37,7 @@ const HEAD: Readonly<Record<Explanation["ref"]["kind"], string>> = {
 const CAPTION: Readonly<Record<Explanation["ref"]["kind"], string>> = {
   item: "The price it is costed at", cut: "What was paid for, what it gave back, what is left", spec: "What one portion takes", recipe: "Each line at its price of the day", dish: "Each line at its price of the day, largest first",
 };
-const SET_IN: ReadonlySet<Step["kind"]> = new Set(["by-product", "discard", "purge", "loss", "borrowed", "other-main", "end"]);
+const SET_IN: ReadonlySet<Step["kind"]> = new Set(["work", "by-product", "discard", "purge", "loss", "borrowed", "other-main", "end"]);
 
 function nameCell(row: Row, explanation: Explanation, kitchen: Kitchen, ask: string): ReactNode {
   if (row.is === "total") return explanation.ref.kind === "cut" ? "Usable" : explanation.ref.kind === "recipe" ? "The batch" : explanation.ref.kind === "dish" ? "The plate" : "Together";
@@ -53,7 +53,7 @@ function nameCell(row: Row, explanation: Explanation, kitchen: Kitchen, ask: str
   );
 }
 
-const LESS: ReadonlySet<Step["kind"]> = new Set(["by-product", "other-main", "end"]);
+const LESS: ReadonlySet<Step["kind"]> = new Set(["work", "by-product", "other-main", "end"]);
 
 function dividedUnit(explanation: Explanation): string {
   const { divisor } = explanation;
@@ -71,6 +71,7 @@ export function fromWords(step: Step, kitchen: Kitchen): ReactNode[] {
   if (step.kind === "purge") words.push("liquid in the bag: it was billed");
   if (step.kind === "loss") words.push(<>by difference{detail?.of === "loss" && <>, {printShare(detail.ofWhole, kitchen)} % of the piece{detail.among && <>, {printShare(detail.among.least, kitchen)} to {printShare(detail.among.greatest, kitchen)} % among the tests</>}</>}</>);
   if (detail?.of === "credit" && detail.value !== null) {
+    if (detail.cap !== null) words.push(capWords(detail.cap, kitchen));
     words.push(detail.value.kind === "linked"
       ? <>worth what {detail.value.name} costs</>
       : <>worth {printMoney(detail.value.typed.amount, kitchen)} / {detail.value.typed.per} to this house, typed {printDay(detail.value.on, kitchen)}{detail.value.movesWithPrice && ", moved with the dealer’s price"}</>);
@@ -96,11 +97,24 @@ export function allowanceWords(allowance: Allowance, kitchen: Kitchen): string {
   return allowance.kind === "money" ? "reckoned in money" : `${shareText(allowance.share, kitchen)} ${allowance.basis === "on-cost" ? "on the cost of the lines" : "of the whole"}`;
 }
 
-const BASIS = { quoted: "quoted by", contract: "by contract with", invoice: "invoiced by" } as const;
+const BASIS = { quoted: "quoted by", contract: "by contract with", market: "at the market’s price by", invoice: "invoiced by" } as const;
 
 /** "borrowed yield, 89 %: Carrots, raw; … (USDA …; mean of n = 20)". */
 function borrowedYieldWords(borrowed: BorrowedYield, kitchen: Kitchen): ReactNode {
   return <>borrowed yield, {printShare(toDecimal(borrowed.share), kitchen)} %: {borrowed.what} ({borrowed.source})</>;
+}
+
+/** "made in the house, transfer price by a market: a price report; decided Thu 26 Nov 2026, recorded by the chef". */
+function transferWords({ transfer, inPlaceOf, provenance }: Behind & { readonly kind: "transfer" }, kitchen: Kitchen): ReactNode {
+  const { price } = transfer;
+  const by = price.kind === "item" ? <>in the place of {inPlaceOf?.name ?? price.itemId}{price.less !== null && <>, less {printMoney(toDecimal(price.less.amount), kitchen)} / {UNITS[price.less.per].one} of work</>}</>
+    : price.kind === "market" ? <>by a market: {price.source}</> : <>fixed: {price.source}</>;
+  return <>made in the house, transfer price {by}; decided {printDay(transfer.on, kitchen)}{provenance !== null && <>, recorded by {provenance.by}</>}</>;
+}
+
+/** "40 lb come off (a usual week), 25 lb are used: 62.5 % of the credit". */
+export function capWords({ share, use }: CreditCap, kitchen: Kitchen): string {
+  return `${quantityText(use.produced, kitchen)} come off${use.over === "" ? "" : ` (${use.over})`}, ${quantityText(use.used, kitchen)} are used: ${printShare(share, kitchen)} % of the credit`;
 }
 
 export function behindWords(behind: Behind, kitchen: Kitchen): ReactNode {
@@ -108,6 +122,7 @@ export function behindWords(behind: Behind, kitchen: Kitchen): ReactNode {
   if (behind.kind === "tests") {
     return <>{behind.count === 1 ? "one test" : `${behind.count} tests`}, {behind.count === 1 ? "" : "newest "}{printDay(behind.newestOn, kitchen)}{behind.cutter !== "" && <>, cut by {behind.cutter}</>}</>;
   }
+  if (behind.kind === "transfer") return transferWords(behind, kitchen);
   return <>{BASIS[behind.quote.basis]} {behind.dealerName}, {printPack(behind.quote.pack, kitchen)}{behind.provenance !== null && <>, since {printDay(behind.provenance.validFrom, kitchen)}, recorded by {behind.provenance.by}</>}</>;
 }
 

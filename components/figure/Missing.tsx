@@ -10,6 +10,7 @@ const WORDS: Readonly<Record<Lack, string>> = {
   price: "the price of",
   yield: "a yield of",
   density: "the density of",
+  "exchange-rate": "what the money is worth that is asked for",
   "each-weight": "what one weighs of",
   fact: "",
 };

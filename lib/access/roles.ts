@@ -28,10 +28,13 @@ export const DEEDS = {
   "change specs": ["owner", "chef", "sous chef"],
   "change recipes": ["owner", "chef", "sous chef"],
   "change items and prices": ["owner", "chef"],
+  "record deliveries": ["owner", "chef", "sous chef"],
+  "plan orders": ["owner", "chef", "sous chef"],
   "change dishes and menu prices": ["owner", "chef"],
   "tell what was sold": ["owner", "chef"],
   "change the kitchen": ["owner", "chef"],
   "look after people": ["owner"],
+  "look after programs": ["owner"],
 } as const satisfies Readonly<Record<string, readonly Role[]>>;
 export type Deed = keyof typeof DEEDS;
 
@@ -58,6 +61,7 @@ const RECORDING: Readonly<Record<FactKind, Deed>> = {
   dealer: "change items and prices",
   item: "change items and prices",
   quote: "change items and prices",
+  delivery: "record deliveries",
   test: "record a test",
   cut: "change tests and cuts",
   spec: "change specs",

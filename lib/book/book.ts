@@ -4,6 +4,7 @@
  * becomes; changes laid over a book give another book and leave the first as it was.
  */
 import type { Cut, PortionSpec } from "./cut";
+import type { Delivery } from "./delivery";
 import type { Dealer, Item, Quote } from "./item";
 import type { Kitchen } from "./kitchen";
 import type { Dish, MenuPrice, Recipe, SalesWeek } from "./recipe";
@@ -14,6 +15,7 @@ export interface FactOf {
   readonly dealer: Dealer;
   readonly item: Item;
   readonly quote: Quote;
+  readonly delivery: Delivery;
   readonly test: YieldTest;
   readonly cut: Cut;
   readonly spec: PortionSpec;
@@ -24,7 +26,7 @@ export interface FactOf {
 }
 export type FactKind = keyof FactOf;
 export const FACT_KINDS = [
-  "kitchen", "dealer", "item", "quote", "test", "cut", "spec", "recipe", "dish", "menuPrice", "sales",
+  "kitchen", "dealer", "item", "quote", "delivery", "test", "cut", "spec", "recipe", "dish", "menuPrice", "sales",
 ] as const satisfies readonly FactKind[];
 
 export type Shelf<T> = ReadonlyMap<string, T>;

@@ -1,10 +1,11 @@
 /**
  * Which quote an item is costed by: that of the dealer it is bought from, or, where none is named, the newest of any
- * dealer. A quote of that dealer that is missing is a missing price, never another dealer's price.
+ * dealer. A quote of that dealer that is missing is a missing price, never another dealer's price. A by-product of the
+ * house is costed by no quote. What a quote comes to at the door: asked price × exchange rate, and what comes on top.
  */
 import { type Ratio, baseFactor, kindOf, ratio } from "@/lib/measure";
-import { type Book, type Shelf, factKey } from "./book";
-import type { Item, Quote } from "./item";
+import { type Book, type Shelf, factKey, kitchenOf } from "./book";
+import type { Item, Landed, Quote } from "./item";
 import { packContent } from "./pack";
 
 /** Quotes by item, made once for each state of the quote shelf. */
@@ -28,7 +29,7 @@ export function quotesOf(book: Book, itemId: string): readonly Quote[] {
 
 export function costingQuote(book: Book, itemId: string): Quote | null {
   const item = book.shelves.item.get(itemId);
-  if (item === undefined) return null;
+  if (item === undefined || item.transfer !== null) return null;
   const quotes = quotesOf(book, itemId);
   if (item.dealerId !== null) return quotes.find((quote) => quote.dealerId === item.dealerId) ?? null;
   return newestQuote(book, quotes);
@@ -55,12 +56,42 @@ function isNewer(book: Book, a: Quote, b: Quote): boolean {
   return one.revision > other.revision;
 }
 
-/** Money per base unit (g, mL, each) of what the quote prices, exactly: price over the unit, or over the pack's content. */
-export function quoteRate(quote: Quote): Ratio {
-  const price = ratio.fromExact(quote.price.amount);
-  if (quote.per !== "pack") return ratio.div(price, ratio.fromExact(baseFactor(quote.per)));
+/** Base units (g, mL, each) in one of what a price is for: a unit, or the whole pack. */
+function contentInBase(quote: Pick<Quote, "pack">, per: Quote["per"]): Ratio {
+  if (per !== "pack") return ratio.fromExact(baseFactor(per));
   const content = packContent(quote.pack);
-  return ratio.div(price, ratio.mul(ratio.fromExact(content.amount), ratio.fromExact(baseFactor(content.unit))));
+  return ratio.mul(ratio.fromExact(content.amount), ratio.fromExact(baseFactor(content.unit)));
+}
+
+/** What the dealer asks per base unit (g, mL, each), exactly, in the money that it is asked in: price over the unit, or over the pack's content. */
+export function askedRate(quote: Quote): Ratio {
+  return ratio.div(ratio.fromExact(quote.price.amount), contentInBase(quote, quote.per));
+}
+
+/** What one extra or rebate comes to per base unit, above zero, in the quote's money: P·share, or the amount over what it is for. */
+export function landedRate(quote: Quote, { of }: Landed): Ratio {
+  return of.kind === "share" ? ratio.mul(askedRate(quote), ratio.fromExact(of.share)) : ratio.div(ratio.fromExact(of.amount.amount), contentInBase(quote, of.per));
+}
+
+/** Of the kitchen's money for one of the quote's; null while nobody has said. */
+export function exchangeRate(book: Book, quote: Pick<Quote, "currency">): Ratio | null {
+  if (quote.currency === null) return ratio.ONE;
+  const told = kitchenOf(book).exchangeRates.find(({ currency }) => currency === quote.currency);
+  return told === undefined ? null : ratio.fromExact(told.rate);
+}
+
+/**
+ * What the goods cost at the door, in the kitchen's money per base unit (g, mL, each), exactly:
+ * (asked + Σ extras − Σ rebates) × exchange rate. null while the exchange rate is not known.
+ */
+export function quoteRate(book: Book, quote: Quote): Ratio | null {
+  const exchange = exchangeRate(book, quote);
+  return exchange === null ? null : ratio.mul(doorRate(quote), exchange);
+}
+
+/** Asked price with what comes on top and less what is paid back, per base unit, in the quote's money. */
+export function doorRate(quote: Quote): Ratio {
+  return quote.landed.reduce((rate, one) => (one.way === "adds" ? ratio.add : ratio.sub)(rate, landedRate(quote, one)), askedRate(quote));
 }
 
 /** True when the quote prices the kind of quantity that the item is costed in. */

@@ -1,6 +1,8 @@
 export * from "./kitchen";
 export * from "./allergens";
 export * from "./item";
+export * from "./delivery";
+export * from "./gtin";
 export * from "./yield-test";
 export * from "./cut";
 export * from "./adoption";
@@ -12,6 +14,7 @@ export * from "./allergens-of";
 export * from "./critical-temperatures";
 export * from "./book";
 export * from "./schema";
+export * from "./can-sizes";
 export * from "./pack";
 export * from "./check";
 export * from "./costing-quote";

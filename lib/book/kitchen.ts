@@ -7,7 +7,7 @@ import type { Exact, Habits, Money } from "@/lib/measure";
 export interface Kitchen {
   readonly name: string;
   readonly place: string;
-  /** ISO 4217 code, "USD". All money in a kitchen's book is in this currency. */
+  /** ISO 4217 code, "USD". All money in a kitchen's book is in this currency, but for a quote that names another. */
   readonly currency: string;
   /** BCP 47, "en-US": how numbers and dates are written and read. */
   readonly locale: string;
@@ -27,6 +27,18 @@ export interface Kitchen {
   readonly endings: readonly Exact[];
   /** What the house spends and serves beside the food in one period, for prices by contribution, by ratio and by prime cost; null: not told. */
   readonly budget: Budget | null;
+  /** What other countries' money is worth here, for dealers who ask in it; each currency once, never the kitchen's own. */
+  readonly exchangeRates: readonly ExchangeRate[];
+}
+
+export interface ExchangeRate {
+  /** ISO 4217 code, "EUR". */
+  readonly currency: string;
+  /** Of the kitchen's money for one of that currency; above zero. */
+  readonly rate: Exact;
+  /** Whose rate it is: the bank's, the dealer's invoice. */
+  readonly source: string;
+  readonly on: string;
 }
 
 export interface SectionTarget {

@@ -4,7 +4,7 @@
  * the old price stands until a person says that the new one is right.
  */
 import { type Habits, type Problem, type Ratio, baseFactor, kindOf, printMoney, printNumber, printShare, quantityText, ratio } from "@/lib/measure";
-import { quoteRate } from "./costing-quote";
+import { askedRate } from "./costing-quote";
 import type { Quote } from "./item";
 import { packContent } from "./pack";
 
@@ -17,9 +17,11 @@ const NEAR = ratio.of(1n, 4n);
  * Questions about `now` against `before`, the last price of the same item from the same dealer (null for a first price,
  * of which nothing can be asked). Codes: case-price-per-unit, unit-price-per-case, price-point, price-jump; at most one.
  */
-export function priceQuestions(now: Quote, before: Quote | null, habits: Habits, limit: Ratio = PRICE_JUMP): readonly Problem[] {
+export function priceQuestions(now: Quote, before: Quote | null, kitchen: Habits, limit: Ratio = PRICE_JUMP): readonly Problem[] {
   if (before === null) return [];
-  const rates = [quoteRate(now), quoteRate(before)] as const;
+  const habits: Habits = now.currency === null ? kitchen : { ...kitchen, currency: now.currency };
+  if (now.currency !== before.currency) return [];
+  const rates = [askedRate(now), askedRate(before)] as const;
   const kind = kindOf(now.per === "pack" ? now.pack.size.unit : now.per);
   if (kind !== kindOf(before.per === "pack" ? before.pack.size.unit : before.per) || rates.some((rate) => ratio.sign(rate) <= 0)) return [];
   const times = ratio.div(rates[0], rates[1]);

@@ -4,8 +4,10 @@
  * kind of quantity they are told in: then the graph has another shape.
  */
 import { type Book, type Change, type FactKind, cutKind } from "@/lib/book";
+import { ratio } from "@/lib/measure";
 import type { Cascade } from "./cascade";
 import { NODE_KINDS, type NodeKind } from "./node";
+import { creditedShare } from "./rows/transfer";
 
 const IS_NODE = new Set<FactKind>(NODE_KINDS);
 
@@ -35,12 +37,16 @@ export function affectedNodes(cascade: Cascade, after: Book, changes: readonly C
     switch (kind) {
       case "kitchen":
         for (let node = index.firstRatio; node < index.count; node += 1) nodes.add(node);
+        if (before.shelves.kitchen.get(id)?.exchangeRates !== after.shelves.kitchen.get(id)?.exchangeRates) {
+          for (const quote of after.shelves.quote.values()) if (quote.currency !== null) read("item", quote.itemId);
+        }
         break;
       case "item": {
         const [was, is] = [before.shelves.item.get(id), after.shelves.item.get(id)];
         if (was?.kind !== is?.kind) return null;
         read("item", id);
-        if (was?.density !== is?.density || was?.eachWeight !== is?.eachWeight) readUsers("item", id);
+        // Cuts that credit a by-product read how much of it is used.
+        if (was?.density !== is?.density || was?.eachWeight !== is?.eachWeight || ratio.compare(creditedShare(was), creditedShare(is)) !== 0) readUsers("item", id);
         break;
       }
       case "quote":
@@ -66,6 +72,7 @@ export function affectedNodes(cascade: Cascade, after: Book, changes: readonly C
         break;
       }
       case "dealer":
+      case "delivery":
       case "sales":
         break;
     }

@@ -80,7 +80,8 @@ export class Engine {
       if (graph.placesFor(row, lines) > 0) graph.move(row, lines);
       layRow(graph, figures, row, this.#stage, at);
       if (graph.index.kinds[node] === ITEM) items += 1;
-      else {
+      // What is bought rests on nothing; a by-product of the house may.
+      if (graph.index.kinds[node] !== ITEM || lines > 0) {
         this.#noteUsers(row);
         // New lines may rest on something incomplete.
         settled = false;

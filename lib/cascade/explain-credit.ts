@@ -1,17 +1,19 @@
 /**
  * A by-product on the sheet of a cut: credited at what it is worth to this house, which is either what a thing of the
  * book costs now or what somebody typed beside a test. Credit and charge are the same number: trim credited at the
- * grind's cost is charged at the grind's cost where the grind is used.
+ * grind's cost is charged at the grind's cost where the grind is used. A by-product of the house is credited for no more
+ * than is used of it.
  */
-import type { Cut, PartValue, YieldTest } from "@/lib/book";
+import type { Book, Cut, PartValue, YieldTest } from "@/lib/book";
 import { type Decimal, type Ratio, ratio, toDecimal } from "@/lib/measure";
 import { type WeighedPart, quantityInBase, rateInBase } from "@/lib/yield";
 import { takenFrom } from "./explain-lines";
 import { type PooledSheet, plainStep } from "./explain-sheet";
 import { type Sources, behind, perOne, provenanceOf, ratePer } from "./explain-sources";
-import type { Step, ValueSource } from "./explain-types";
+import type { CreditCap, Step, ValueSource } from "./explain-types";
 import { nameOf } from "./names";
 import type { Missing } from "./node";
+import { shareCredited } from "./rows/cut";
 
 /** What typed values move with by the factor: the dealer's price at the newest test, and now as far as it is known. */
 export interface PriceMove {
@@ -32,21 +34,23 @@ export function creditStep(
   const step = { ...plainStep(part.key, "by-product", part.name), quantity: part.weight };
   if (!value) {
     const missing: Missing[] = [{ what: "price", of: { kind: "cut", id: cut.id }, name: cut.name }];
-    return { ...step, amount: null, missing, detail: { of: "credit", value: null } };
+    return { ...step, amount: null, missing, detail: { of: "credit", value: null, cap: null } };
   }
   if (value.kind !== "typed") {
     const ref = { kind: value.kind, id: value.id } as const;
     const taken = takenFrom(sources, { key: part.key, of: ref, quantity: part.weight, note: "" });
+    const cap = capOf(sources.book, value);
+    const credited = (amount: Decimal): Decimal => (cap === null ? amount : amount.mul(cap.share));
     return {
       ...step,
       converted: taken.converted,
-      rate: taken.rate && ratePer({ amount: taken.rate, per: part.weight.unit }, pooled.unit),
-      amount: taken.amount && taken.amount.neg(),
+      rate: taken.rate && ratePer({ amount: credited(taken.rate), per: part.weight.unit }, pooled.unit),
+      amount: taken.amount && credited(taken.amount).neg(),
       ref: taken.cost ? ref : null,
       behind: behind(sources.book, ref),
       missing: taken.missing,
       borrowed: taken.cost?.borrowed ?? [],
-      detail: { of: "credit", value: { kind: "linked", ref, name: nameOf(sources.book, ref) } },
+      detail: { of: "credit", value: { kind: "linked", ref, name: nameOf(sources.book, ref) }, cap },
     };
   }
   const typed = rateInBase(value.rate);
@@ -56,8 +60,15 @@ export function creditStep(
     rate: perBase && { amount: perOne(perBase, pooled.unit), per: pooled.unit },
     amount: perBase && ratio.toDecimal(quantityInBase(part.weight)).mul(perBase).neg(),
     missing: move?.missing ?? [],
-    detail: { of: "credit", value: typedAt(sources, pooled.tests, part.key, value, move !== null) },
+    detail: { of: "credit", value: typedAt(sources, pooled.tests, part.key, value, move !== null), cap: null },
   };
+}
+
+/** What holds a credit to less than the whole worth: no more is used. null where the whole is credited. */
+function capOf(book: Book, value: PartValue): CreditCap | null {
+  const use = value.kind === "item" ? book.shelves.item.get(value.id)?.transfer?.use ?? null : null;
+  const share = shareCredited(book, value);
+  return use === null || ratio.compare(share, ratio.ONE) === 0 ? null : { share: ratio.toDecimal(share), use };
 }
 
 /** Which test a typed value is of: the newest that tells one under this key. */

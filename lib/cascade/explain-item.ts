@@ -5,6 +5,7 @@
 import { type Item, packContent } from "@/lib/book";
 import { type Quantity, inBase, toDecimal } from "@/lib/measure";
 import { type Sources, one, perOne, quoteBehind } from "./explain-sources";
+import { openTransfer } from "./explain-transfer";
 import type { AboutItem, Step } from "./explain-types";
 import { nameOf } from "./names";
 import type { NodeRef } from "./node";
@@ -17,8 +18,9 @@ export interface OpenedItem {
 
 export function openItem(sources: Sources, item: Item): OpenedItem {
   const ref: NodeRef = { kind: "item", id: item.id };
+  if (item.transfer !== null) return openTransfer(sources, item, item.transfer);
   const asked = quoteBehind(sources.book, item.id);
-  const about: AboutItem = { kind: "item", quote: asked, specification: item.specification };
+  const about: AboutItem = { kind: "item", quote: asked, transfer: null, specification: item.specification };
   const step = { key: asked?.quote.id ?? item.id, kind: "price", share: null, ref: null, converted: null, detail: null, behind: asked, borrowed: [] } as const;
   if (!asked) {
     const missing = [{ what: "price", of: ref, name: nameOf(sources.book, ref) }] as const;

@@ -2,13 +2,14 @@
  * What an explanation reads from: the book, and the cost of any node in it. Here too are the few questions that every
  * kind of explanation asks: what a node is called, what stands behind it at first glance, how people say its cost.
  */
-import { type Book, type FactOf, type Provenance, borrowedInUse, costingQuote, factKey, kitchenOf, quoteKindMatches } from "@/lib/book";
+import { type Book, type FactOf, type Item, type Provenance, type Transfer, borrowedInUse, costingQuote, factKey, kitchenOf, quoteKindMatches } from "@/lib/book";
 import {
   type Decimal, type Exact, type Kind, type Quantity, type Ratio, type Unit, BASE_UNIT, baseFactor, exact, inBase, kindOf, ratio,
   toDecimal,
 } from "@/lib/measure";
 import { oldestFirst } from "@/lib/yield";
-import type { Behind, CostOf, QuoteBehind, RateOf } from "./explain-types";
+import type { Behind, CostOf, QuoteBehind, RateOf, TransferBehind } from "./explain-types";
+import { nameOf } from "./names";
 import type { Missing, NodeCost, NodeKind, NodeRef } from "./node";
 import { adoptedTests } from "./rows/cut";
 
@@ -46,9 +47,18 @@ export function quoteBehind(book: Book, itemId: string): QuoteBehind | null {
   };
 }
 
-/** What stands behind a node at first glance: an item's quote; the tests, or the borrowed yield, of a cut or of a spec's cut. */
+/** The transfer price of a by-product of the house, with when it applies from and who recorded it. */
+export function transferBehind(book: Book, item: Item, transfer: Transfer): TransferBehind {
+  const of = transfer.price.kind === "item" ? ({ kind: "item", id: transfer.price.itemId } as const) : null;
+  return { kind: "transfer", transfer, inPlaceOf: of && { ref: of, name: nameOf(book, of) }, provenance: provenanceOf(book, "item", item.id) };
+}
+
+/** What stands behind a node at first glance: an item's quote or transfer price; the tests, or the borrowed yield, of a cut or of a spec's cut. */
 export function behind(book: Book, ref: NodeRef): Behind | null {
-  if (ref.kind === "item") return quoteBehind(book, ref.id);
+  if (ref.kind === "item") {
+    const item = book.shelves.item.get(ref.id);
+    return item?.transfer ? transferBehind(book, item, item.transfer) : quoteBehind(book, ref.id);
+  }
   const cutId = ref.kind === "cut" ? ref.id : ref.kind === "spec" ? book.shelves.spec.get(ref.id)?.cutId : undefined;
   const cut = cutId === undefined ? undefined : book.shelves.cut.get(cutId);
   const borrowed = cut ? borrowedInUse(cut) : null;

@@ -6,7 +6,7 @@
  * step whose rate or quantity cannot be told has amount null and says what is missing. Plain data: nothing is rounded,
  * formatted or said in sentences here.
  */
-import type { Allowance, BorrowedYield, Cut, DishRole, JointMethod, Provenance, Quote, Repricing, YieldTest } from "@/lib/book";
+import type { Allowance, BorrowedYield, Cut, DishRole, JointMethod, Provenance, Quote, Repricing, Transfer, TransferUse, YieldTest } from "@/lib/book";
 import type { Decimal, Exact, Quantity, Unit } from "@/lib/measure";
 import type { LossKey } from "@/lib/yield";
 import type { BorrowedCut, Missing, NodeCost, NodeRef } from "./node";
@@ -24,14 +24,15 @@ export interface RateOf {
 }
 
 /**
- * price: what is asked for an item's pack, or for one of its unit. billed: what was billed for a cut's tests, at what
+ * price: what is asked for an item's pack, or for one of its unit. transfer: what a by-product of the house is passed on at, or
+ * what costs the item whose place it takes; work: still to be done to it, below zero. billed: what was billed for a cut's tests, at what
  * that costs now. by-product: credited, below zero. discard, purge, loss: weighed or found by difference, worth
  * nothing. borrowed: what a borrowed yield says is lost, or taken up. other-main: what the other main parts carry of a joint cost, below zero. size: so much of the cut in a
  * portion. pieces, end: the pieces cut into whole portions, and what is left of them, credited. line: of a recipe or dish.
  * allowance: reckoned on its lines, a share or money.
  */
 export type StepKind =
-  | "price" | "billed" | "by-product" | "discard" | "purge" | "loss" | "borrowed" | "other-main" | "size" | "pieces" | "end" | "line" | "allowance";
+  | "price" | "transfer" | "work" | "billed" | "by-product" | "discard" | "purge" | "loss" | "borrowed" | "other-main" | "size" | "pieces" | "end" | "line" | "allowance";
 
 export interface Step {
   /** Stable within the explanation: the line's, the part's or the loss's key. */
@@ -84,7 +85,8 @@ export type Basis = "as-purchased" | "edible-portion" | "portion" | "batch";
 /** What only some kinds of step have to tell. */
 export type StepDetail =
   | { readonly of: "line"; readonly basis: Basis; readonly role: DishRole | null; readonly note: string; readonly batch: BatchShare | null }
-  | { readonly of: "credit"; readonly value: ValueSource | null }
+  /** `cap`: of a by-product of the house no more is credited than is used of it; null where all of it is. */
+  | { readonly of: "credit"; readonly value: ValueSource | null; readonly cap: CreditCap | null }
   | LossDetail
   | { readonly of: "borrowed"; readonly borrowed: BorrowedYield }
   | { readonly of: "joint"; readonly share: Decimal }
@@ -97,6 +99,13 @@ export interface BatchShare {
   readonly yield: Quantity;
   /** Money for the whole batch; a lower bound like its step. */
   readonly cost: Decimal;
+}
+
+/** A credit held to what is used: 40 lb come off, 25 are used, so 62.5 % of the worth is credited. */
+export interface CreditCap {
+  /** min(1, used/produced), below 1. */
+  readonly share: Decimal;
+  readonly use: TransferUse;
 }
 
 /** Where a by-product's value comes from. */
@@ -129,6 +138,15 @@ export interface QuoteBehind {
   readonly provenance: Provenance | null;
 }
 
+/** A by-product of the house: how its price was found and on which day, and whose place it takes. */
+export interface TransferBehind {
+  readonly kind: "transfer";
+  readonly transfer: Transfer;
+  readonly inPlaceOf: { readonly ref: NodeRef; readonly name: string } | null;
+  /** Since when it applies, and who recorded it when; null when it is only pretended. */
+  readonly provenance: Provenance | null;
+}
+
 export interface TestsBehind {
   readonly kind: "tests";
   readonly count: number;
@@ -144,7 +162,7 @@ export interface BorrowedBehind {
   readonly borrowed: BorrowedYield;
 }
 
-export type Behind = QuoteBehind | TestsBehind | BorrowedBehind;
+export type Behind = QuoteBehind | TransferBehind | TestsBehind | BorrowedBehind;
 
 export interface Explanation {
   readonly ref: NodeRef;
@@ -175,6 +193,8 @@ export interface AboutItem {
   readonly kind: "item";
   /** The quote it is costed by; null when there is none, or none of its kind of quantity. */
   readonly quote: QuoteBehind | null;
+  /** Of a by-product of the house; null: it is bought. */
+  readonly transfer: TransferBehind | null;
   readonly specification: string;
 }
 

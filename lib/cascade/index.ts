@@ -18,6 +18,8 @@ export { type TestsAtToday, priceThenAndNow, testsAtToday } from "./tests-at-tod
 export { type User, usersOf } from "./users";
 export { batchCostOf } from "./explain-lines";
 export { belowNothing } from "./below-nothing";
+export { creditedShare } from "./rows/transfer";
 export { dishesAbove } from "./above";
 export { type ChartAsked, type ChartedMethod, type ChartedStage, type PriceChart, type PriceChartOrNot, priceChart } from "./price-chart";
 export { type NoPrices, type PortionLine, type PortionPrices, type PriceLine, type PriceMethod, type Stage, type StageCredit, atPrice, portionCost, portionLine, portionPrices, priceLine, priceSteps, sensiblePriceStep } from "./portion-prices";
+export { adoptedTests, valuesOf } from "./rows/cut";

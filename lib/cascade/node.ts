@@ -16,8 +16,8 @@ export interface NodeRef {
   readonly id: string;
 }
 
-/** A gap in what the book knows: a price, a yield, a density, an each-weight, or a whole fact that something refers to. */
-export type Lack = "price" | "yield" | "density" | "each-weight" | "fact";
+/** A gap in what the book knows: a price, what the money it is asked in is worth, a yield, a density, an each-weight, or a whole fact that something refers to. */
+export type Lack = "price" | "exchange-rate" | "yield" | "density" | "each-weight" | "fact";
 
 /** What is missing, of which node, under the name people know it by. */
 export interface Missing {

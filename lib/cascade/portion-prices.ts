@@ -17,7 +17,7 @@ import { rootItem } from "./explain-sources";
 import { fractions } from "./fractions";
 import { nameOf } from "./names";
 import type { Missing, NodeRef } from "./node";
-import { adoptedTests, perOriginOf, repricingOf, testPrice, valuesOf } from "./rows/cut";
+import { adoptedTests, perOriginOf, repricingOf, shareCredited, testPrice, valuesOf } from "./rows/cut";
 
 /** Money per base unit of a node from the price P of an item (money per its base unit): slope·P + rest, all other prices held. */
 export interface PriceLine {
@@ -217,7 +217,7 @@ function stageOf(cascade: Cascade, cut: Cut, itemId: string): Stage {
     const credit = { name, perUsable, held: ratio.ZERO, ofPrice: ratio.ZERO, ofOrigin: ratio.ZERO };
     if (value.kind !== "typed") {
       const line = priceLine(cascade, { kind: value.kind, id: value.id }, itemId);
-      const units = through(value.kind, value.id);
+      const units = ratio.mul(through(value.kind, value.id), shareCredited(book, value));
       return [{ ...credit, held: ratio.mul(units, line.rest), ofPrice: ratio.mul(units, line.slope) }];
     }
     const typed = rateInBase(value.rate);

@@ -9,11 +9,12 @@ import type { Line } from "@/lib/book";
 import type { Lack, NodeKind } from "./node";
 
 /**
- * What a line carries. quote: the dealer's price (an item's only line, a constant). origin: what the cut is made from,
+ * What a line carries. quote: the dealer's price (a bought item's only line, a constant). transfer: what a by-product of the
+ * house is passed on at: a constant, or the item whose place it takes. origin: what the cut is made from,
  * W/U of it (or the factor). by-product: credited, its amount below zero. portion: the cut in one portion. end: the
  * left-over end, credited. ingredient: a line of a recipe or dish. allowance: money reckoned a batch or a plate.
  */
-export type LineRole = "quote" | "origin" | "by-product" | "portion" | "end" | "ingredient" | "allowance";
+export type LineRole = "quote" | "transfer" | "origin" | "by-product" | "portion" | "end" | "ingredient" | "allowance";
 
 export interface RowSink {
   /** A line of a recipe or dish that the sink can take as it is written, with the same result; false: say it in the source's base. */

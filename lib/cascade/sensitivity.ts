@@ -47,7 +47,8 @@ function walkedDown(cascade: Cascade, dishId: string): Walked | null {
     const row = rows[at];
     const own = row && weight.get(keyOf(row.ref));
     if (!row || !own || ratio.sign(own) === 0) continue;
-    if (row.ref.kind === "item") slopes.set(row.ref.id, own);
+    // A by-product that takes the place of something bought has no price of its own: it moves with that one's.
+    if (row.ref.kind === "item" && cascade.book.shelves.item.get(row.ref.id)?.transfer?.price.kind !== "item") slopes.set(row.ref.id, own);
     for (const line of row.lines) {
       const key = keyOf(line.of);
       weight.set(key, ratio.add(weight.get(key) ?? ratio.ZERO, ratio.mul(own, line.coefficient)));

@@ -9,7 +9,7 @@ import type { Book, Cut, PartValue, YieldTest } from "@/lib/book";
 import { type Kind, type Ratio, BASE_UNIT, baseFactor, kindOf, ratio } from "@/lib/measure";
 import { type PriceThenAndNow, type YieldLine, costOfLine, factorDrift, rateInBase, yieldLine } from "@/lib/yield";
 import type { Cascade } from "./cascade";
-import { adoptedTests, repricingOf, testPrice, valuesOf } from "./rows/cut";
+import { adoptedTests, repricingOf, shareCredited, testPrice, valuesOf } from "./rows/cut";
 import { costAsRate } from "./valued-sheet";
 
 export interface TestsAtToday {
@@ -51,7 +51,7 @@ function worthToday(cascade: Cascade, cut: Cut, behind: readonly YieldTest[]): W
   return {
     price, values,
     value: (value, kind) => {
-      if (value.kind !== "typed") return perBase(cascade, value, kind);
+      if (value.kind !== "typed") return creditedAt(cascade, value, kind);
       const typed = rateInBase(value.rate);
       const now = price(kind);
       // By the factor, what was typed moves in step with the dealer's price.
@@ -68,6 +68,12 @@ function costToday(line: YieldLine, worth: WorthToday, own: ReadonlyMap<string, 
   });
   const known = values.flatMap((value) => value ?? []);
   return price === null || known.length < values.length ? null : costOfLine(line, price, known);
+}
+
+/** What a linked by-product is credited at: what it costs, of one of the house no more than is used. */
+function creditedAt(cascade: Cascade, value: PartValue & { readonly kind: "item" | "recipe" }, kind: Kind): Ratio | null {
+  const worth = perBase(cascade, value, kind);
+  return worth === null ? null : ratio.mul(worth, shareCredited(cascade.book, value));
 }
 
 function perBase(cascade: Cascade, ref: { readonly kind: "item" | "cut" | "recipe"; readonly id: string }, kind: Kind): Ratio | null {

@@ -1,6 +1,6 @@
 /**
  * A recorded test as a sheet with money on it: the weights are the test's, a typed worth is as typed that day, a linked
- * by-product is at what it is linked to costs now, and a test of a cut carries in that cut's net cost of now. So the
+ * by-product is at what it is linked to costs now (of one of the house no more than is used), and a test of a cut carries in that cut's net cost of now. So the
  * result page of a test shows what its weights mean today.
  */
 import { type Book, type Cut, type TestPart, type YieldTest, borrowedInUse, lineInBase } from "@/lib/book";
@@ -10,7 +10,7 @@ import type { Cascade } from "./cascade";
 import { isIncomplete } from "./cost";
 import { costExactly } from "./exact";
 import type { NodeRef } from "./node";
-import { adoptedTests } from "./rows/cut";
+import { adoptedTests, shareCredited } from "./rows/cut";
 
 const ONE = exact("1");
 
@@ -25,7 +25,9 @@ export function valuedSheet(cascade: Cascade, test: YieldTest): Sheet {
 
 function worthOf(cascade: Cascade, part: TestPart): Rate | null {
   if (part.value === null) return null;
-  return part.value.kind === "typed" ? part.value.rate : costAsRate(cascade, part.value, part.weight.unit);
+  if (part.value.kind === "typed") return part.value.rate;
+  const worth = costAsRate(cascade, part.value, part.weight.unit);
+  return worth && { ...worth, amount: ratio.toExact(ratio.mul(ratio.fromExact(worth.amount), shareCredited(cascade.book, part.value))) };
 }
 
 /** What a node costs now per one of a unit, exactly; null while that is not wholly known. */

@@ -30,10 +30,10 @@ export interface CostBranch {
 
 /**
  * The day of what a figure rests on and how many days ago that was (below 0: to come): since when the dealer asks that
- * price, when the newest test was made, when a by-product's worth was typed, when a yield was taken up.
+ * price, when a transfer price was decided, when the newest test was made, when a by-product's worth was typed, when a yield was taken up.
  */
 export interface Age {
-  readonly of: "price" | "test" | "worth" | "borrowed";
+  readonly of: "price" | "transfer" | "test" | "worth" | "borrowed";
   readonly on: string;
   readonly days: number;
   /** Why a test no longer stands as it did, as far as its day and its price say; what else changed since stands at its cut. */
@@ -89,6 +89,7 @@ function ageOf(cascade: Cascade, { behind, detail, ref }: Step): Age | null {
   if (behind === null) return null;
   switch (behind.kind) {
     case "quote": return behind.provenance === null ? null : aged("price", behind.provenance.validFrom);
+    case "transfer": return aged("transfer", behind.transfer.on);
     case "borrowed": return aged("borrowed", behind.borrowed.on);
     case "tests": {
       const cut = ref?.kind === "cut" ? book.shelves.cut.get(ref.id) : ref?.kind === "spec" ? book.shelves.cut.get(book.shelves.spec.get(ref.id)?.cutId ?? "") : undefined;

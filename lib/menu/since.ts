@@ -14,9 +14,9 @@ import { type WeightedFoodCost, weightedFoodCost } from "./sales";
 export const CAUSES = ["price", "yield", "portion", "recipe", "menu price", "mix"] as const;
 export type Cause = (typeof CAUSES)[number];
 
-/** What a change of each kind of fact is; dealers' names move nothing. */
+/** What a change of each kind of fact is; dealers' names and invoices move nothing. */
 const CAUSE_OF: Readonly<Record<FactKind, Cause | null>> = {
-  kitchen: "menu price", dealer: null, item: "price", quote: "price", test: "yield", cut: "yield", spec: "portion", recipe: "recipe", dish: "recipe", menuPrice: "menu price", sales: "mix",
+  kitchen: "menu price", dealer: null, item: "price", quote: "price", delivery: null, test: "yield", cut: "yield", spec: "portion", recipe: "recipe", dish: "recipe", menuPrice: "menu price", sales: "mix",
 };
 
 /** A book compiled, and the weeks whose sales weigh its dishes. */

@@ -27,6 +27,10 @@ export function factName(kind: FactKind, id: string, after: Fact | null, find: L
       const test = fact as FactOf["test"];
       return `${find(test.of.kind, test.of.id)?.name ?? test.of.id}, tested ${test.on}`;
     }
+    case "delivery": {
+      const delivery = fact as FactOf["delivery"];
+      return `${delivery.kind === "credit" ? "Credit" : "Invoice"} ${delivery.number === "" ? "without a number" : delivery.number} of ${find("dealer", delivery.dealerId)?.name ?? delivery.dealerId}, ${delivery.on}`;
+    }
     case "menuPrice":
       return find("dish", id)?.name ?? id;
     case "sales":

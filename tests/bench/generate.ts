@@ -41,15 +41,15 @@ export function generateBook(size: Size, seed = 2026): Book {
   const hundredths = (low: number, high: number): Exact => exact((between(low, high) / 100).toFixed(2));
   const kitchen: FactOf["kitchen"] = {
     id: "bench", name: "Bench", place: "", currency: "USD", locale: "en-US", timeZone: "UTC", measures: "us",
-    taxRate: exact("0"), target: exact("0.3"), near: exact("0.01"), sectionTargets: [], endings: [], budget: null,
+    taxRate: exact("0"), target: exact("0.3"), near: exact("0.01"), sectionTargets: [], endings: [], budget: null, exchangeRates: [],
   };
-  const facts: Change[] = [{ kind: "dealer", id: "d", after: { id: "d", name: "Dealer", note: "" } }];
+  const facts: Change[] = [{ kind: "dealer", id: "d", after: { id: "d", name: "Dealer", note: "", minimumOrder: null, ordering: "" } }];
   for (let at = 0; at < size.items; at += 1) {
     const id = `i${at}`;
     facts.push(
-      { kind: "item", id, after: { id, name: id, section: "", specification: "", kind: "mass", dealerId: "d", density: null, eachWeight: null, allergens: null } },
+      { kind: "item", id, after: { id, name: id, section: "", specification: "", kind: "mass", dealerId: "d", density: null, eachWeight: null, allergens: null, transfer: null } },
       { kind: "quote", id: `q${at}`, after: {
-        id: `q${at}`, itemId: id, dealerId: "d", price: { amount: hundredths(60, 6000) }, per: roll(2) === 0 ? "lb" : "pack", basis: "quoted", code: "",
+        id: `q${at}`, itemId: id, dealerId: "d", price: { amount: hundredths(60, 6000) }, per: roll(2) === 0 ? "lb" : "pack", currency: null, basis: "quoted", code: "", until: null, gtin: "", landed: [],
         pack: { levels: [{ count: exact("1"), container: "case" }, { count: exact(String(between(1, 12))), container: "bag" }], size: { amount: hundredths(100, 1000), unit: "lb" }, catchWeight: false },
       } },
     );

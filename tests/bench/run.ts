@@ -93,7 +93,7 @@ function perPrices(engine: Engine, book: Book, items: readonly number[], rounds:
   const numbers = items.map((item) => engine.graph.index.numberOf("item", `i${item}`));
   const lay = (from: readonly Quote[]) => {
     const place = new Map(numbers.map((node, at) => [node, from[at] as Quote]));
-    engine.applyAs(numbers, (node, into) => sayQuote(place.get(node) as Quote, into));
+    engine.applyAs(numbers, (node, into) => sayQuote(book, place.get(node) as Quote, into));
   };
   return median(times(rounds, () => { lay(dearer); lay(quotes); })) / 2;
 }
@@ -105,8 +105,8 @@ function perPrice(engine: Engine, book: Book, item: number, rounds: number): num
   const batch = 20;
   return median(times(Math.ceil(rounds / batch) + 5, () => {
     for (let at = 0; at < batch; at += 1) {
-      engine.applyAs(node, (_, into) => sayQuote(dearer, into));
-      engine.applyAs(node, (_, into) => sayQuote(quote, into));
+      engine.applyAs(node, (_, into) => sayQuote(book, dearer, into));
+      engine.applyAs(node, (_, into) => sayQuote(book, quote, into));
     }
   })) / batch / 2;
 }

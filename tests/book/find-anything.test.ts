@@ -10,7 +10,7 @@ const found = (of: Book, asked: string, most = 20): string[] => findAnything(of,
 
 const small = book([
   ...striploin,
-  { kind: "dealer", id: "dealer", after: { id: "dealer", name: "Harbour Meats", note: "" } } as Change,
+  { kind: "dealer", id: "dealer", after: { id: "dealer", name: "Harbour Meats", note: "", minimumOrder: null, ordering: "" } } as Change,
   named(item("carrot"), { name: "Carrots, 25-lb bag", section: "Vegetables" }), quote("carrot", "0.80 a lb", { code: "VG-4471" }),
   named(recipe("puree", ["2 lb"], ["item carrot 2 lb"]), { name: "Carrot purée", section: "Sides" }),
   named(recipe("soup", ["2 lb"], ["item carrot 2 lb"]), { name: "Soup of carrots" }),
@@ -53,7 +53,7 @@ describe("what answers", () => {
   });
 
   test("says what the book says now: renamed, taken off, a dealer renamed", () => {
-    const renamed = withChanges(small, [named(recipe("puree", ["2 lb"], ["item carrot 2 lb"]), { name: "Crushed parsnips" }), { kind: "dealer", id: "dealer", after: { id: "dealer", name: "Quay Foods", note: "" } } as Change, { kind: "dish", id: "week", after: null }]);
+    const renamed = withChanges(small, [named(recipe("puree", ["2 lb"], ["item carrot 2 lb"]), { name: "Crushed parsnips" }), { kind: "dealer", id: "dealer", after: { id: "dealer", name: "Quay Foods", note: "", minimumOrder: null, ordering: "" } } as Change, { kind: "dish", id: "week", after: null }]);
     expect(found(renamed, "puree")).toEqual([]);
     expect(found(renamed, "parsnip")).toEqual(["recipe Crushed parsnips"]);
     expect(found(renamed, "quay carrots")).toEqual(["item Carrots, 25-lb bag"]);

@@ -8,7 +8,7 @@ const us: Habits = { locale: "en-US", measures: "us", currency: "USD" };
 function quote(price: string, per: Quote["per"], pack = "18 lb"): Quote {
   const read = parsePack(pack, us);
   if (!read.ok) throw new Error(read.problems[0]?.sentence);
-  return { id: "q", itemId: "loin", dealerId: "d", pack: read.value, price: { amount: exact(price) }, per, basis: "quoted", code: "" };
+  return { id: "q", itemId: "loin", dealerId: "d", pack: read.value, price: { amount: exact(price) }, per, currency: null, basis: "quoted", code: "", until: null, gtin: "", landed: [] };
 }
 const asked = (now: Quote, before: Quote | null): readonly string[] => priceQuestions(now, before, us).map((question) => `${question.code}: ${question.sentence}`);
 

@@ -73,7 +73,7 @@ describe("a butcher test as it is typed", () => {
 });
 
 describe("prices, portions, dishes", () => {
-  const quote = { id: "q", itemId: "i", dealerId: "d", pack: "4/5 lb", price: "$48.60", per: "pack", basis: "quoted", code: "" };
+  const quote = { id: "q", itemId: "i", dealerId: "d", pack: "4/5 lb", price: "$48.60", per: "pack", currency: null, basis: "quoted", code: "", until: null, gtin: "", landed: [] };
   test("a quote of a nested pack", () => {
     const read = readFact("quote", quote, us);
     expect(read.ok && [read.value.price.amount, read.value.pack.levels.map((level) => level.count)]).toEqual(["48.60", ["1", "4"]]);

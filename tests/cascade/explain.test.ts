@@ -73,7 +73,7 @@ describe("a cut opened: the ledger of the weighed striploin", () => {
       ["loss", "Loss in cutting", "0.1875", undefined, "0.00"],
     ]);
     expect(strip.steps.map((each) => each.rate?.per)).toEqual(["lb", "lb", "lb", "lb", undefined]);
-    expect(step(strip, "lean-trim").detail).toEqual({ of: "credit", value: { kind: "linked", ref: { kind: "recipe", id: "burger-grind" }, name: "burger-grind" } });
+    expect(step(strip, "lean-trim").detail).toEqual({ of: "credit", cap: null, value: { kind: "linked", ref: { kind: "recipe", id: "burger-grind" }, name: "burger-grind" } });
     expect(step(strip, "end-pieces").detail).toMatchObject({ of: "credit", value: { kind: "typed", testId: "test-1", on: "2026-11-21", movesWithPrice: false, provenance: { by: "Chef" } } });
     const loss = step(strip, "cutting").detail;
     expect(loss?.of === "loss" ? loss.ofWhole.mul(100).toFixed(1) : null).toBe("1.4");

@@ -11,6 +11,7 @@ function lookedThrough(book: Book, of: NodeRef): string[] {
   const is = (one: { readonly kind: string; readonly id?: string }): boolean => one.kind === of.kind && one.id === of.id;
   const worth = new Set([...tests.values()].filter((one) => one.parts.some(({ value }) => value !== null && is(value))).map(({ id }) => id));
   return [
+    ...[...book.shelves.item.values()].filter(({ transfer }) => transfer?.price.kind === "item" && is({ kind: "item", id: transfer.price.itemId })).map(({ id }) => `item ${id}`),
     ...[...cut.values()].filter((one) => is(one.of) || one.testIds.some((id) => worth.has(id))).map(({ id }) => `cut ${id}`),
     ...[...spec.values()].filter((one) => of.kind === "cut" && one.cutId === of.id).map(({ id }) => `spec ${id}`),
     ...[...recipes.values()].filter((one) => one.lines.some((line) => is(line.of))).map(({ id }) => `recipe ${id}`),

@@ -25,10 +25,14 @@ const line = { key: 0, of: thing, quantity, note: 0 } as const;
 const allowance = { key: 0, name: 0, kind: 0, share: 0, basis: 0, amount: money } as const;
 const SHAPES: { readonly [K in FactKind]: Shape } = {
   kitchen: { id: 0, name: 0, place: 0, currency: 0, locale: 0, timeZone: 0, measures: 0, taxRate: 0, target: 0, near: 0,
-    sectionTargets: [{ section: 0, target: 0 }], endings: [0], budget: { period: 0, guests: 0, foodCost: money, nonFoodCost: money, profit: money, labour: money, primeCostShare: 0 } },
-  dealer: { id: 0, name: 0, note: 0 },
-  item: { id: 0, name: 0, section: 0, specification: 0, kind: 0, dealerId: 0, density: { gramsPerMl: 0, source: 0, on: 0 }, eachWeight: { weight: quantity, source: 0, on: 0 }, allergens: { contains: [0], mayContain: [0], source: 0, on: 0 } },
-  quote: { id: 0, itemId: 0, dealerId: 0, pack: { levels: [{ count: 0, container: 0 }], size: quantity, catchWeight: 0 }, price: money, per: 0, basis: 0, code: 0 },
+    sectionTargets: [{ section: 0, target: 0 }], endings: [0], budget: { period: 0, guests: 0, foodCost: money, nonFoodCost: money, profit: money, labour: money, primeCostShare: 0 }, exchangeRates: [{ currency: 0, rate: 0, source: 0, on: 0 }] },
+  dealer: { id: 0, name: 0, note: 0, minimumOrder: money, ordering: 0 },
+  item: { id: 0, name: 0, section: 0, specification: 0, kind: 0, dealerId: 0, density: { gramsPerMl: 0, source: 0, on: 0 }, eachWeight: { weight: quantity, source: 0, on: 0 }, allergens: { contains: [0], mayContain: [0], source: 0, on: 0 },
+    transfer: { price: { kind: 0, rate, source: 0, itemId: 0, less: rate }, on: 0, destination: 0, use: { produced: quantity, used: quantity, over: 0 } } },
+  quote: { id: 0, itemId: 0, dealerId: 0, pack: { levels: [{ count: 0, container: 0 }], size: quantity, catchWeight: 0 }, price: money, per: 0, currency: 0, basis: 0, until: 0, code: 0, gtin: 0,
+    landed: [{ key: 0, name: 0, way: 0, of: { kind: 0, amount: money, per: 0, share: 0 } }] },
+  delivery: { id: 0, dealerId: 0, number: 0, kind: 0, on: 0, note: 0,
+    lines: [{ key: 0, itemId: 0, packs: 0, billed: quantity, price: money, per: 0, amount: money, received: quantity, lot: 0, useBy: 0, note: 0 }] },
   test: {
     id: 0, kind: 0, of: thing, dealerId: 0, on: 0, cutter: 0, pieces: 0, billed: quantity, price: rate,
     parts: [{ key: 0, name: 0, role: 0, weight: quantity, value: { kind: 0, id: 0, rate }, marketValue: rate, furtherCost: rate, pieces: [quantity] }],

@@ -19,7 +19,7 @@ export const rooms = {
   book: ["measure", "yield"],
   cascade: ["measure", "yield", "book"],
   menu: ["measure", "yield", "book", "cascade"],
-  buying: ["measure", "yield", "book", "cascade"],
+  buying: ["measure", "yield", "book", "cascade", "menu"],
   exchange: ["measure", "book"],
   store: ["measure", "yield", "book", "cascade", "menu", "buying", "exchange"],
   access: ["measure", "book", "store"],

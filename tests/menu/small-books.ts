@@ -5,7 +5,7 @@
 import fc from "fast-check";
 import {
   type Book, type Change, type Cut, type Dish, type FactOf, type Item, type Line, type LineKind, type MenuPrice, type PartValue, type PortionSpec, type Quote,
-  type Recipe, type TestPart, type YieldTest, emptyBook, factKey, withChanges,
+  type Recipe, type TestPart, type Transfer, type YieldTest, emptyBook, factKey, withChanges,
 } from "@/lib/book";
 import { type Exact, type Kind, type Quantity, type Rate, type Unit, exact } from "@/lib/measure";
 
@@ -14,7 +14,7 @@ export const TODAY = "2026-11-25";
 export const kitchen: FactOf["kitchen"] = {
   id: "kitchen", name: "Test kitchen", place: "Anywhere", currency: "USD", locale: "en-US", timeZone: "America/New_York",
   measures: "us", taxRate: exact("0"), target: exact("0.3"), near: exact("0.01"),
-  sectionTargets: [], endings: [], budget: null,
+  sectionTargets: [], endings: [], budget: null, exchangeRates: [],
 };
 
 /** "13.5 lb" as a quantity. */
@@ -32,8 +32,15 @@ export function rate(text: string): Rate {
 export function item(id: string, kind: Kind = "mass", more: Partial<Item> = {}): Change {
   return {
     kind: "item", id,
-    after: { id, name: id, section: "", specification: "", kind, dealerId: null, density: null, eachWeight: null, allergens: null, ...more },
+    after: { id, name: id, section: "", specification: "", kind, dealerId: null, density: null, eachWeight: null, allergens: null, transfer: null, ...more },
   };
+}
+
+/** A by-product of the house: "2.60 a lb" fixed, or in the place of an item ("chuck less 0.60 a lb", "chuck"). */
+export function byProduct(id: string, price: string, more: Partial<Transfer> = {}, kind: Kind = "mass"): Change {
+  const [itemId = "", less] = price.split(" less ");
+  const found: Transfer["price"] = / a /.test(itemId) ? { kind: "fixed", rate: rate(itemId), source: "decided by the chef" } : { kind: "item", itemId, less: less === undefined ? null : rate(less) };
+  return item(id, kind, { transfer: { price: found, on: "2026-11-01", destination: "", use: null, ...more } });
 }
 
 export function density(gramsPerMl: string): Item["density"] {
@@ -51,12 +58,12 @@ export function quote(itemId: string, asked: string, more: Partial<Quote> = {}):
     kind: "quote", id: `quote-${itemId}`,
     after: {
       id: `quote-${itemId}`, itemId, dealerId: "dealer", pack: { levels: [], size: { amount: exact("1"), unit: per }, catchWeight: true },
-      price: { amount }, per, basis: "invoice", code: "", ...more,
+      price: { amount }, per, currency: null, basis: "invoice", code: "", until: null, gtin: "", landed: [], ...more,
     },
   };
 }
 
-export const dealer: Change = { kind: "dealer", id: "dealer", after: { id: "dealer", name: "Harbour Provisioners", note: "" } };
+export const dealer: Change = { kind: "dealer", id: "dealer", after: { id: "dealer", name: "Harbour Provisioners", note: "", minimumOrder: null, ordering: "" } };
 
 export function part(role: TestPart["role"], key: string, weight: string, more: Partial<TestPart> = {}): TestPart {
   return { key, name: key, role, weight: q(weight), value: null, marketValue: null, furtherCost: null, pieces: [], ...more };
@@ -153,11 +160,22 @@ export function randomBook(g: Draw): Book {
   const decimal = (min: number, max: number): Exact => exact((int(min, max) / 100).toFixed(2));
   const facts: Change[] = [dealer];
   const kinds = ["mass", "mass", "volume", "count"] as const;
+  /** A by-product of the house, in the place of an item before it if of any. */
+  const randomTransfer = (index: number, kind: Kind): Transfer => {
+    const of = (least: number): Rate => ({ amount: decimal(least, 900), per: pick(UNITS[kind]) });
+    const price: Transfer["price"] = chance(2)
+      ? { kind: "item", itemId: `item-${int(0, index - 1)}`, less: chance(2) ? null : of(0) }
+      : { kind: pick(["market", "fixed"] as const), rate: of(1), source: "drawn" };
+    const unit = pick(UNITS[kind]);
+    const use: Transfer["use"] = chance(2) ? null : { produced: { amount: decimal(100, 900), unit }, used: { amount: decimal(0, 900), unit: pick(UNITS[kind]) }, over: "" };
+    return { price, on: "2026-11-01", destination: "", use };
+  };
   const items = Array.from({ length: int(2, 5) }, (_, index) => {
     const id = `item-${index}`;
     const kind = index === 0 ? "mass" : pick(kinds);
-    facts.push(item(id, kind, { density: chance(3) ? null : density(decimal(30, 140)), eachWeight: chance(3) ? null : eachWeight(`${decimal(100, 900)} oz`) }));
-    if (!chance(6)) {
+    const transfer = index > 0 && chance(4) ? randomTransfer(index, kind) : null;
+    facts.push(item(id, kind, { density: chance(3) ? null : density(decimal(30, 140)), eachWeight: chance(3) ? null : eachWeight(`${decimal(100, 900)} oz`), transfer }));
+    if (transfer === null && !chance(6)) {
       const unit = pick(UNITS[kind]);
       const pack = { levels: [{ count: exact(`${int(1, 9)}`), container: "case" }, { count: exact(`${int(1, 6)}`), container: "bag" }], size: { amount: decimal(50, 900), unit }, catchWeight: false };
       facts.push(quote(id, `${decimal(10, 5000)} a ${unit}`, chance(2) ? { pack, per: "pack" } : {}));

@@ -62,7 +62,7 @@ describe("what the demo holds", () => {
       const quote = quotesOf(bookOn(test.on), test.of.id).find((one) => one.dealerId === test.dealerId);
       if (!quote) throw new Error(`expected a quote of ${test.dealerId} for ${test.of.id} on ${test.on}`);
       const perBase = ratio.div(ratio.fromExact(test.price.amount), ratio.fromExact(baseFactor(test.price.per)));
-      expect({ test: test.id, perBase }).toEqual({ test: test.id, perBase: quoteRate(quote) });
+      expect({ test: test.id, perBase }).toEqual({ test: test.id, perBase: quoteRate(bookOn(test.on), quote) });
     }
   });
 

@@ -61,18 +61,36 @@ const FACTS: { readonly [K in FactKind]: fc.Arbitrary<Omit<FactOf[K], "id">> } =
     taxRate: anyExact, target: anyExact, near: anyExact,
     sectionTargets: few(fc.record({ section: text, target: anyExact })), endings: few(anyExact),
     budget: maybe(fc.record({ period: text, guests: anyExact, foodCost: money, nonFoodCost: money, profit: money, labour: maybe(money), primeCostShare: maybe(anyExact) })),
+    exchangeRates: few(fc.record({ currency: text, rate: anyExact, source: text, on: day })),
   }),
-  dealer: fc.record({ name: text, note: text }),
+  dealer: fc.record({ name: text, note: text, minimumOrder: maybe(money), ordering: text }),
   item: fc.record({
     name: text, section: text, specification: text, kind: fc.constantFrom("mass" as const, "volume" as const, "count" as const), dealerId: maybe(id),
     density: maybe(fc.record({ gramsPerMl: anyExact, source: text, on: day })),
     eachWeight: maybe(fc.record({ weight: quantity, source: text, on: day })),
     allergens: maybe(fc.record({ contains: fc.subarray([...ALLERGENS]), mayContain: fc.subarray([...ALLERGENS]), source: text, on: day })),
+    transfer: maybe(fc.record({
+      price: fc.oneof(
+        fc.record({ kind: fc.constantFrom("market" as const, "fixed" as const), rate, source: text }), fc.record({ kind: fc.constant("item" as const), itemId: id, less: maybe(rate) }),
+      ),
+      on: day, destination: text, use: maybe(fc.record({ produced: quantity, used: quantity, over: text })),
+    })),
   }),
   quote: fc.record({
     itemId: id, dealerId: id,
     pack: fc.record({ levels: few(fc.record({ count: anyExact, container: text })), size: quantity, catchWeight: fc.boolean() }),
-    price: money, per: fc.oneof(fc.constant("pack" as const), unit), basis: fc.constantFrom("quoted" as const, "contract" as const, "invoice" as const), code: text,
+    price: money, per: fc.oneof(fc.constant("pack" as const), unit), basis: fc.constantFrom("quoted" as const, "contract" as const, "market" as const, "invoice" as const), code: text,
+    currency: maybe(text), until: maybe(day), gtin: text,
+    landed: few(fc.record({ key: text, name: text, way: fc.constantFrom("adds" as const, "takes-off" as const), of: fc.oneof(
+      fc.record({ kind: fc.constant("money" as const), amount: money, per: fc.oneof(fc.constant("pack" as const), unit) }), fc.record({ kind: fc.constant("share" as const), share: anyExact }),
+    ) })),
+  }),
+  delivery: fc.record({
+    dealerId: id, number: text, kind: fc.constantFrom("invoice" as const, "credit" as const), on: day, note: text,
+    lines: few(fc.record({
+      key: text, itemId: id, packs: maybe(anyExact), billed: quantity, price: money, per: fc.oneof(fc.constant("pack" as const), unit), amount: maybe(money), received: maybe(quantity),
+      lot: text, useBy: maybe(day), note: text,
+    })),
   }),
   test: fc.record({
     kind: fc.constantFrom("butcher" as const, "trim" as const, "cooking" as const, "drained" as const, "hydration" as const),

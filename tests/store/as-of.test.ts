@@ -24,7 +24,7 @@ afterAll(async () => {
   await place.remove();
 });
 
-const dealer = (id: string, name: string): Change => ({ kind: "dealer", id, after: { id, name, note: "" } });
+const dealer = (id: string, name: string): Change => ({ kind: "dealer", id, after: { id, name, note: "", minimumOrder: null, ordering: "" } });
 const gone = (id: string): Change => ({ kind: "dealer", id, after: null });
 const DAYS = ["2026-11-20", "2026-11-23", "2026-11-25", "2026-12-01"];
 

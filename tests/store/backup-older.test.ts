@@ -63,7 +63,7 @@ async function backupOf(list: MigrationList, name: string, more: readonly string
   const place = await emptyDatabase();
   const installation = await raw(place.choice);
   await installation.migrate(list);
-  await recordBare(installation.database, "old", [{ change: { kind: "dealer", id: "d", after: { id: "d", name: "Harbour", note: "since 1998" } }, validFrom: "2026-11-20" }]).catch((error: unknown) => {
+  await recordBare(installation.database, "old", [{ change: { kind: "dealer", id: "d", after: { id: "d", name: "Harbour", note: "since 1998", minimumOrder: null, ordering: "" } }, validFrom: "2026-11-20" }]).catch((error: unknown) => {
     // A later version's kitchen wants its motto.
     if (list !== later) throw error;
   });

@@ -61,7 +61,7 @@ describe("a fact that was recorded", () => {
 
 describe("the database itself", () => {
   test("refuses to update, delete or empty what was recorded", async () => {
-    await recordBare(database, "kept", [{ change: { kind: "dealer", id: "d", after: { id: "d", name: "Harbour", note: "" } }, validFrom: "2026-11-25" }]);
+    await recordBare(database, "kept", [{ change: { kind: "dealer", id: "d", after: { id: "d", name: "Harbour", note: "", minimumOrder: null, ordering: "" } }, validFrom: "2026-11-25" }]);
     for (const statement of [
       `UPDATE dealer SET name = 'Other' WHERE kitchen_id = 'kept'`, `DELETE FROM dealer WHERE kitchen_id = 'kept'`,
       `UPDATE revision SET valid_from = '2020-01-01' WHERE kitchen_id = 'kept'`, `DELETE FROM change WHERE kitchen_id = 'kept'`, `TRUNCATE recipe_line`,

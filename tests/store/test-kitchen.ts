@@ -11,7 +11,7 @@ export const TODAY = "2026-11-25";
 
 export const kitchen: Kitchen = {
   name: "Test kitchen", place: "Anywhere", currency: "USD", locale: "en-US", timeZone: "America/New_York",
-  measures: "us", taxRate: exact("0"), target: exact("0.3"), near: exact("0.01"), sectionTargets: [], endings: [], budget: null,
+  measures: "us", taxRate: exact("0"), target: exact("0.3"), near: exact("0.01"), sectionTargets: [], endings: [], budget: null, exchangeRates: [],
 };
 
 export const CHEF = { name: "Chef" };

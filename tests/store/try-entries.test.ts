@@ -102,7 +102,7 @@ describe("trying dated changes", () => {
 
   test("of two dealers’ prices from one day the one recorded last counts, tried as recorded", async () => {
     const { id } = await repriced();
-    const otherDealer = { kind: "dealer", id: "other", after: { id: "other", name: "Other Provisioners", note: "" } } as const;
+    const otherDealer = { kind: "dealer", id: "other", after: { id: "other", name: "Other Provisioners", note: "", minimumOrder: null, ordering: "" } } as const;
     const theirs = quote("striploin", "8.80 a lb", { id: "quote-other", dealerId: "other" });
     await store.commit(id, commission(await store.live(id), from(TODAY, [otherDealer, { ...theirs, id: "quote-other" }])));
     // The first dealer's price, touched again on the same day, is the newest of the two although its fact is the older one.

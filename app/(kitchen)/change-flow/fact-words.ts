@@ -14,7 +14,7 @@ export interface FactLine {
 
 /** What a kind of fact is called. */
 export const KIND_WORD: Readonly<Record<FactKind, string>> = {
-  kitchen: "kitchen", dealer: "dealer", item: "item", quote: "price quote", test: "yield test", cut: "cut", spec: "portion spec", recipe: "recipe", dish: "dish", menuPrice: "menu price", sales: "week’s sales",
+  kitchen: "kitchen", dealer: "dealer", item: "item", quote: "price quote", delivery: "delivery", test: "yield test", cut: "cut", spec: "portion spec", recipe: "recipe", dish: "dish", menuPrice: "menu price", sales: "week’s sales",
 };
 
 /** Where a fact is looked at; null for facts without a page of their own. */
@@ -28,7 +28,9 @@ export function factHref(kind: FactKind, id: string): string | null {
     case "recipe": return `/recipes/${at}`;
     case "dish": case "menuPrice": return `/dishes/${at}`;
     case "kitchen": return "/house";
-    case "dealer": case "quote": case "sales": return null;
+    case "dealer": return `/dealers/${at}`;
+    case "delivery": return `/deliveries/${at}`;
+    case "quote": case "sales": return null;
   }
 }
 
@@ -71,6 +73,7 @@ class Words {
       case "dealer": return this.dealer(fact as FactOf["dealer"]);
       case "item": return this.item(fact as FactOf["item"]);
       case "quote": return this.quote(fact as FactOf["quote"]);
+      case "delivery": return this.delivery(fact as FactOf["delivery"]);
       case "test": return this.test(fact as FactOf["test"]);
       case "cut": return this.cut(fact as FactOf["cut"]);
       case "spec": return this.spec(fact as FactOf["spec"]);
@@ -89,6 +92,7 @@ class Words {
       ...fact.sectionTargets.map(({ section, target }) => line(`Target of ${section}`, this.share(target))),
       line("Prices end on", fact.endings.map((ending) => printNumber(toDecimal(ending), this.habits, { places: moneyPlaces(this.habits.currency) })).join(", ")),
       ...(fact.budget === null ? [] : this.budget(fact.budget)),
+      ...fact.exchangeRates.map((one) => line(`One ${one.currency}`, `${this.money({ amount: one.rate })} (${[one.source, printDay(one.on, this.habits)].filter(Boolean).join(", ")})`)),
     ];
   }
 
@@ -101,23 +105,53 @@ class Words {
   }
 
   private dealer(fact: FactOf["dealer"]): FactLine[] {
-    return [line("Name", fact.name), line("Note", fact.note)];
+    return [line("Name", fact.name), line("Note", fact.note), line("Least order", fact.minimumOrder === null ? "" : this.money(fact.minimumOrder)), line("How to order", fact.ordering)];
   }
 
   private item(fact: FactOf["item"]): FactLine[] {
     return [
       line("Name", fact.name), line("Section", fact.section), line("Specification", fact.specification), line("Priced by", fact.kind),
-      line("Bought from", fact.dealerId === null ? "whoever quoted last" : this.name("dealer", fact.dealerId)),
+      ...(fact.transfer === null ? [line("Bought from", fact.dealerId === null ? "whoever quoted last" : this.name("dealer", fact.dealerId))] : this.transfer(fact.transfer)),
       line("Density", fact.density === null ? "" : `${fact.density.gramsPerMl} g in a mL, ${fact.density.source}`),
       line("One weighs", fact.eachWeight === null ? "" : `${this.quantity(fact.eachWeight.weight)}, ${fact.eachWeight.source}`),
       ...this.label(fact.allergens),
     ];
   }
 
+  private transfer({ price, on, destination, use }: NonNullable<FactOf["item"]["transfer"]>): FactLine[] {
+    const by = price.kind === "item"
+      ? `what ${this.name("item", price.itemId)} costs${price.less === null ? "" : `, less ${this.rate(price.less)}`}`
+      : `${this.rate(price.rate)}, ${price.kind === "market" ? "by the market" : "fixed"}: ${price.source}`;
+    return [
+      line("Transfer price", `${by}, ${printDay(on, this.habits)}`), line("Goes into", destination),
+      line("Used", use === null ? "" : `${this.quantity(use.used)} of ${this.quantity(use.produced)}${use.over === "" ? "" : `, ${use.over}`}`),
+    ];
+  }
+
+  private delivery(fact: FactOf["delivery"]): FactLine[] {
+    const seen = new Map<string, number>();
+    return [
+      line("Dealer", this.name("dealer", fact.dealerId)), line(fact.kind === "credit" ? "Credit memo" : "Invoice", fact.number === "" ? "without a number" : fact.number), line("Of", printDay(fact.on, this.habits)),
+      ...fact.lines.map((one) => {
+        const name = this.name("item", one.itemId);
+        const times = (seen.get(name) ?? 0) + 1;
+        seen.set(name, times);
+        return line(times === 1 ? name : `${name} (${times})`, [
+          one.packs === null ? "" : `${one.packs} packs`, `billed ${this.quantity(one.billed)}`, `at ${one.per === "pack" ? `${this.money(one.price)} a pack` : this.rate({ amount: one.price.amount, per: one.per })}`,
+          one.amount === null ? "" : this.money(one.amount), one.received === null ? "" : `received ${this.quantity(one.received)}`, one.lot === "" ? "" : `lot ${one.lot}`,
+          one.useBy === null ? "" : `use by ${printDay(one.useBy, this.habits)}`, one.note,
+        ].filter(Boolean).join(", "));
+      }),
+      line("Note", fact.note),
+    ];
+  }
+
   private quote(fact: FactOf["quote"]): FactLine[] {
+    const asked = fact.currency === null ? this.habits : { ...this.habits, currency: fact.currency };
     return [
       line("Item", this.name("item", fact.itemId)), line("Dealer", this.name("dealer", fact.dealerId)), line("Pack", printPack(fact.pack, this.habits)),
-      line("Price", fact.per === "pack" ? `${this.money(fact.price)} a pack` : rateText({ amount: fact.price.amount, per: fact.per }, this.habits)),
+      line("Price", fact.per === "pack" ? `${printMoney(toDecimal(fact.price.amount), asked)} a pack` : rateText({ amount: fact.price.amount, per: fact.per }, asked)),
+      ...fact.landed.map(({ name, way, of }) => line(name, `${way === "adds" ? "adds" : "takes off"} ${of.kind === "share" ? this.share(of.share) : of.per === "pack" ? `${printMoney(toDecimal(of.amount.amount), asked)} a pack` : rateText({ amount: of.amount.amount, per: of.per }, asked)}`)),
       line("Basis", fact.basis), line("Code", fact.code),
     ];
   }

@@ -3,7 +3,7 @@
  * is bought from, change it or take it off.
  */
 "use server";
-import { ALLERGENS, type Allergens, type Quote, priceQuestions, readFact } from "@/lib/book";
+import { type Dealer, ALLERGENS, type Allergens, type Quote, priceQuestions, readFact } from "@/lib/book";
 import { type Checked, type Problem, at, bad, good, kindOf, moneyText, parseMoney, parseRate } from "@/lib/measure";
 import { type DatedChange, newId } from "@/lib/store";
 import type { ChangeState } from "@/components/change/state";
@@ -168,7 +168,7 @@ function sameLabel(known: Allergens, said: Omit<Allergens, "on">): boolean {
 }
 
 /** The dealer chosen, or a new one by name. */
-function dealerOf({ form, live, habits }: ChangeInput): { readonly id: string; readonly fact: { readonly kind: "dealer"; readonly id: string; readonly after: { readonly id: string; readonly name: string; readonly note: string } } | null; readonly problems: readonly Problem[] } {
+function dealerOf({ form, live, habits }: ChangeInput): { readonly id: string; readonly fact: { readonly kind: "dealer"; readonly id: string; readonly after: Dealer } | null; readonly problems: readonly Problem[] } {
   const chosen = form.text("quote.dealerId");
   if (chosen !== "new" && !(chosen === "" && form.text("dealerName") !== "")) return { id: chosen, fact: null, problems: [] };
   const name = form.text("dealerName");

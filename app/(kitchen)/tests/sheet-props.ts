@@ -94,9 +94,10 @@ function carriesIn(cascade: Cascade, cut: Cut, kitchen: FactOf["kitchen"]): stri
 export function priceText(book: Book, itemId: string, unit: "lb" | "kg"): string {
   const quote = costingQuote(book, itemId);
   if (quote === null) return "";
-  if (quote.per === unit) return quote.price.typed ?? quote.price.amount;
+  if (quote.per === unit && quote.currency === null && quote.landed.length === 0) return quote.price.typed ?? quote.price.amount;
   if (kindOf(quote.per === "pack" ? quote.pack.size.unit : quote.per) !== "mass") return "";
-  return ratio.toDecimal(ratio.mul(quoteRate(quote), ratio.fromExact(baseFactor(unit)))).toDecimalPlaces(4).toString();
+  const rate = quoteRate(book, quote);
+  return rate === null ? "" : ratio.toDecimal(ratio.mul(rate, ratio.fromExact(baseFactor(unit)))).toDecimalPlaces(4).toString();
 }
 
 /** The parts of the last test, without their weights. */

@@ -59,7 +59,9 @@ function rateOf(book: Book, part: TestPart, linked: boolean): Sheet["price"] {
   const quote = item === undefined ? null : costingQuote(book, item.id);
   if (item === undefined || quote === null || !quoteKindMatches(item, quote) || item.kind !== kindOf(part.weight.unit)) return null;
   const unit = part.weight.unit;
-  const perUnit = ratio.mul(quoteRate(quote), quantityInBase({ amount: ONE, unit }));
+  const rate = quoteRate(book, quote);
+  if (rate === null) return null;
+  const perUnit = ratio.mul(rate, quantityInBase({ amount: ONE, unit }));
   return { amount: ratio.toExact(perUnit), per: unit };
 }
 

@@ -3,9 +3,9 @@
  * rests on it, so that one change in a large book costs little. A fact that is merely not known yet (a price, a yield,
  * a density) is no problem here: the cost says what is missing.
  */
-import { type Problem, kindOf } from "@/lib/measure";
+import { type Problem, kindOf, ratio } from "@/lib/measure";
 import { type Book, type Change, FACT_KINDS, type FactKind, factKey, withChanges } from "../book";
-import { quoteKindMatches } from "../costing-quote";
+import { doorRate, quoteKindMatches } from "../costing-quote";
 import type { Allowance } from "../recipe";
 import { cutProblems, specProblems, testProblems } from "./block";
 import { type FactRef, cyclesFrom, wayRound } from "./cycle";
@@ -132,7 +132,10 @@ function ownProblems(book: Book, kind: FactKind, id: string, isFresh: boolean): 
     case "quote": {
       const quote = shelves.quote.get(id);
       const item = quote && shelves.item.get(quote.itemId);
-      if (!quote || !item || quoteKindMatches(item, quote)) return [];
+      if (!quote || !item) return [];
+      if (item.transfer !== null) return [{ path: "itemId", code: "made-here", sentence: `${item.name} is a by-product of the house, with a transfer price: no dealer’s price is taken for it.` }];
+      if (ratio.sign(doorRate(quote)) <= 0) return [{ path: "landed", code: "nothing-left", sentence: "The rebates come to the whole price or more: give the price as it is asked, and what is paid back of it." }];
+      if (quoteKindMatches(item, quote)) return [];
       const by = { mass: "weight", volume: "volume", count: "count" }[item.kind];
       return [{ path: quote.per === "pack" ? "pack" : "per", code: "wrong-kind", sentence: `${item.name} is costed by ${by}, but this price is told in ${quote.per === "pack" ? quote.pack.size.unit : quote.per}: say what the pack holds by ${by}.` }];
     }

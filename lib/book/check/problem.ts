@@ -8,7 +8,7 @@ export interface FactProblem extends Problem {
 }
 
 const NOUN: Readonly<Record<FactKind, string>> = {
-  kitchen: "kitchen", dealer: "dealer", item: "item", quote: "price", test: "yield test", cut: "cut", spec: "portion",
+  kitchen: "kitchen", dealer: "dealer", item: "item", quote: "price", delivery: "delivery", test: "yield test", cut: "cut", spec: "portion",
   recipe: "recipe", dish: "dish", menuPrice: "menu price", sales: "week of sales",
 };
 
@@ -27,6 +27,10 @@ export function factName(book: Book, kind: FactKind, id: string): string {
     case "test": {
       const test = shelves.test.get(id);
       return test === undefined ? id : `${factName(book, test.of.kind, test.of.id)}, ${test.on}`;
+    }
+    case "delivery": {
+      const delivery = shelves.delivery.get(id);
+      return delivery === undefined ? id : `${factName(book, "dealer", delivery.dealerId)}, ${delivery.number === "" ? delivery.on : delivery.number}`;
     }
     case "menuPrice": return factName(book, "dish", id);
     case "sales": return `the week of ${id}`;

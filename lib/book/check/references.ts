@@ -19,8 +19,9 @@ const to = (path: string, kind: FactKind, id: string | null, madeOf = false): re
 const REFERENCES: Referrer = {
   kitchen: () => [],
   dealer: () => [],
-  item: (item) => to("dealerId", "dealer", item.dealerId),
+  item: (item) => [...to("dealerId", "dealer", item.dealerId), ...(item.transfer?.price.kind === "item" ? to("transfer.price.itemId", "item", item.transfer.price.itemId, true) : [])],
   quote: (quote) => [...to("itemId", "item", quote.itemId), ...to("dealerId", "dealer", quote.dealerId)],
+  delivery: (delivery) => [...to("dealerId", "dealer", delivery.dealerId), ...delivery.lines.flatMap((line, index) => to(`lines.${index}.itemId`, "item", line.itemId))],
   test: (test) => [
     ...to("of", test.of.kind, test.of.id, true),
     ...to("dealerId", "dealer", test.dealerId),

@@ -155,8 +155,14 @@ export function number(habits: Habits, bounds: Bounds & { readonly whole?: boole
 export function share(habits: Habits, what: string, options: { readonly zero?: boolean } = {}): z.ZodType<Exact> {
   return z
     .string({ error: `${what} is missing.` })
-    .transform(reader((text) => parseShare(text, habits), `${what} is missing.`))
+    .transform(reader((text) => (isExact(text) && isBelowOne(text) ? { ok: true, value: text } : parseShare(text, habits)), `${what} is missing.`))
     .superRefine((value, context) => aboveZero(value, { what, zero: options.zero ?? false }, context));
+}
+
+/** Exact already, whatever its digits: below one a number is a share in every reading. */
+function isBelowOne(value: Exact): boolean {
+  const share = ratio.fromExact(value);
+  return ratio.sign(share) >= 0 && ratio.compare(share, ratio.ONE) < 0;
 }
 
 /** A yield as a ratio above 0 and at most 4: exact already ("0.76"), or as one types it ("76", "76 %", "291 %"). */

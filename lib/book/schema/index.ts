@@ -7,13 +7,14 @@ import type { Checked, Habits } from "@/lib/measure";
 import type { FactKind, FactOf } from "../book";
 import { ofAnotherShape, problemsOf } from "./fields";
 import { cutSchema, specSchema, testSchema } from "./block";
+import { deliverySchema } from "./delivery";
 import { dealerSchema, itemSchema, kitchenSchema, quoteSchema } from "./larder";
 import { dishSchema, menuPriceSchema, recipeSchema, salesSchema } from "./menu";
 
 export { NAME_LIMIT, NOTE_LIMIT, isDay, slug } from "./fields";
 
 const MAKERS: { readonly [K in FactKind]: (habits: Habits) => z.ZodType<FactOf[K]> } = {
-  kitchen: kitchenSchema, dealer: dealerSchema, item: itemSchema, quote: quoteSchema, test: testSchema, cut: cutSchema,
+  kitchen: kitchenSchema, dealer: dealerSchema, item: itemSchema, quote: quoteSchema, delivery: deliverySchema, test: testSchema, cut: cutSchema,
   spec: specSchema, recipe: recipeSchema, dish: dishSchema, menuPrice: menuPriceSchema, sales: salesSchema,
 };
 

@@ -54,7 +54,7 @@ function reduced(change: Change, before: FactOf[FactKind]): readonly MoveBody[] 
       return sameBut(before, kitchen, ["target"]) ? [{ kind: "target", of: { kind: "kitchen" }, target: kitchen.target }] : null;
     }
     case "recipe": case "dish": return sameBut(before, after, ["lines"]) ? lineMoves(change.kind, before as Recipe | Dish, after as Recipe | Dish) : null;
-    case "dealer": case "test": case "sales": return null;
+    case "dealer": case "delivery": case "test": case "sales": return null;
   }
 }
 

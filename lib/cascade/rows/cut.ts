@@ -2,7 +2,8 @@
  * A cut's row. What a test leaves behind is not a factor but a line: C = (W/U)·P − Σ (w_k/U)·v_k, cost per usable unit
  * from the price P of what the cut is made from and the values v_k of its by-products (Dittmer & Keefe, ch. 6,
  * rewritten so that its constants are weights alone). Held at their own prices, a by-product linked to an item or
- * recipe is credited at that node's cost and a typed one at its typed value. By the factor, as the textbooks do,
+ * recipe is credited at that node's cost and a typed one at its typed value; a by-product of the house is credited for
+ * no more than is used of it, v_k·min(1, used/produced). By the factor, as the textbooks do,
  * typed values move in step with the dealer's price, which folds them into one constant F = W/U − Σ (w_k/U)·(v_k/P₀),
  * P₀ the price of the newest adopted test; a linked by-product always moves with what it is linked to. Where no P₀
  * is on the sheet (the cut is made from another cut) there is no factor, and typed values stay as typed. While no test
@@ -12,6 +13,7 @@ import { type BorrowedYield, type Book, type Cut, type PartValue, type YieldTest
 import { type Rate, type Ratio, BASE_UNIT, exact, ratio } from "@/lib/measure";
 import { oldestFirst, rateInBase, yieldLine } from "@/lib/yield";
 import type { RowSink } from "../row";
+import { creditedShare } from "./transfer";
 
 /** The adopted tests of a cut; null when one of them is not in the book. */
 export function adoptedTests(book: Book, cut: Cut): readonly YieldTest[] | null {
@@ -78,12 +80,17 @@ export function sayCut(book: Book, cut: Cut, sink: RowSink): void {
   for (const { key, perUsable } of credits) {
     const value = values.get(key);
     if (value === undefined) sink.lackingCredit("price", "cut", cut.id);
-    else if (value.kind !== "typed") sayInBase(book, value.kind, value.id, ratio.neg(perUsable), base, "by-product", key, sink);
+    else if (value.kind !== "typed") sayInBase(book, value.kind, value.id, ratio.neg(ratio.mul(perUsable, shareCredited(book, value))), base, "by-product", key, sink);
     else if (price === null) {
       const credit = ratio.mul(perUsable, rateInBase(value.rate));
       sink.bigMoney(-credit.n, credit.d, "by-product", key);
     }
   }
+}
+
+/** What part of a linked by-product's worth is credited: of one of the house no more than is used. */
+export function shareCredited(book: Book, value: PartValue): Ratio {
+  return value.kind === "item" ? creditedShare(book.shelves.item.get(value.id)) : ratio.ONE;
 }
 
 /** 1/Y: units of the origin paid for in one usable unit. */

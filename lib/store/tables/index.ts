@@ -1,6 +1,7 @@
 /** The shapes of all kinds of fact. */
 import type { FactKind } from "@/lib/book";
 import { cutShape, specShape } from "./cut";
+import { deliveryShape } from "./delivery";
 import { kitchenShape } from "./kitchen";
 import { dealerShape, itemShape, quoteShape } from "./larder";
 import { dishShape, menuPriceShape, recipeShape, salesShape } from "./menu";
@@ -8,7 +9,7 @@ import type { Shape } from "./shape";
 import { testShape } from "./yield-test";
 
 const SHAPES = {
-  kitchen: kitchenShape, dealer: dealerShape, item: itemShape, quote: quoteShape, test: testShape, cut: cutShape,
+  kitchen: kitchenShape, dealer: dealerShape, item: itemShape, quote: quoteShape, delivery: deliveryShape, test: testShape, cut: cutShape,
   spec: specShape, recipe: recipeShape, dish: dishShape, menuPrice: menuPriceShape, sales: salesShape,
 };
 

@@ -20,6 +20,7 @@ export const kitchenShape = shape(
     }),
     sections: table("kitchen_section_target", { position: "int", section: "text", ...exactColumns("target") }),
     endings: table("kitchen_ending", { position: "int", ...exactColumns("ending") }),
+    exchange: table("kitchen_exchange_rate", { position: "int", currency: "text", ...exactColumns("rate"), source: "text", told_on: "day" }),
   },
   (kitchen) => ({
     settings: [{
@@ -29,6 +30,7 @@ export const kitchenShape = shape(
     }],
     sections: kitchen.sectionTargets.map(({ section, target }, position) => ({ position, section, ...exactRow("target", target) })),
     endings: kitchen.endings.map((ending, position) => ({ position, ...exactRow("ending", ending) })),
+    exchange: kitchen.exchangeRates.map(({ currency, rate, source, on }, position) => ({ position, currency, ...exactRow("rate", rate), source, told_on: on })),
   }),
   (id, rows) => {
     const settings = only(rows.settings);
@@ -39,6 +41,7 @@ export const kitchenShape = shape(
       sectionTargets: rows.sections.map((row) => ({ section: row.section, target: exactIn(row, "target") })),
       endings: rows.endings.map((row) => exactIn(row, "ending")),
       budget: budgetIn(settings),
+      exchangeRates: rows.exchange.map((row) => ({ currency: row.currency, rate: exactIn(row, "rate"), source: row.source, on: row.told_on })),
     };
   },
 );

@@ -9,7 +9,7 @@ import { bookOf, dish, eachWeight, density, item, kitchen, menuPrice, q, quote, 
 
 const facts: readonly Change[] = [
   ...striploin,
-  { kind: "dealer", id: "north", after: { id: "north", name: "North Meats", note: "" } },
+  { kind: "dealer", id: "north", after: { id: "north", name: "North Meats", note: "", minimumOrder: null, ordering: "" } },
   item("butter", "mass", { section: "Dairy" }), quote("butter", "4.20 a lb"),
   item("margarine", "mass", { section: "Dairy" }), quote("margarine", "2.10 a lb"),
   item("lemon", "count"), quote("lemon", "0.40 a each"),

@@ -2,9 +2,9 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { notFound } from "next/navigation";
-import { type Quote, costingQuote, factKey, factName, printPack, quoteRate, quotesOf } from "@/lib/book";
+import { type Book, type Quote, costingQuote, factKey, factName, printPack, quoteRate, quotesOf } from "@/lib/book";
 import { type CostOf, type NodeRef, borrowedBelow, dishesPerPrice, explain, usersOf } from "@/lib/cascade";
-import { type Exact, UNITS, customaryUnit, moneyFigure, oneOf, perUnit, printDay, printMoney, quantityText, ratio, toDecimal } from "@/lib/measure";
+import { type Exact, type Ratio, UNITS, customaryUnit, moneyFigure, oneOf, perUnit, printDay, printMoney, quantityText, ratio, toDecimal } from "@/lib/measure";
 import { type Revision, basedOn } from "@/lib/store";
 import { ChangeForm } from "@/components/change/ChangeForm";
 import { CHECK_THE_LABEL } from "@/components/allergen/words";
@@ -76,7 +76,7 @@ export default async function ItemPage({ params }: Params) {
       {history.length > 0 && quote !== null && (
         <>
           <h2>Its price since {printDay(history.at(-1)?.validFrom ?? "", kitchen)}</h2>
-          {history.length > 2 && <PriceChart label={`Price of ${item.name} at ${dealerName(quote)}; the table below has every figure`} per={oneOf(unit)} points={pointsOf(history, kitchen, unit, live.today)} />}
+          {history.length > 2 && <PriceChart label={`Price of ${item.name} at ${dealerName(quote)}; the table below has every figure`} per={oneOf(unit)} points={pointsOf(book, history, kitchen, unit, live.today)} />}
           <details open={history.length <= 6}>
             <summary>{history.length} {history.length === 1 ? "price" : "prices"} as a table</summary>
             <Table narrow quietCaption caption={`${history.length} prices of ${dealerName(quote)}, newest first`} rows={history} rowKey={(one) => String(one.revision)} columns={[
@@ -96,7 +96,7 @@ export default async function ItemPage({ params }: Params) {
           <Table narrow caption={`${others.length} other ${others.length === 1 ? "price" : "prices"} for it, restated ${oneOf(unit)}`} rows={others} rowKey={(one) => one.id} columns={[
             { key: "dealer", head: "Dealer", cell: (one) => <IfMay deed="change items and prices" otherwise={dealerName(one)}><Link href={`/items/${at}/edit?quote=${encodeURIComponent(one.id)}`} aria-label={`Change the price of ${dealerName(one)}`}>{dealerName(one)}</Link></IfMay> },
             { key: "pack", head: "Pack", fold: "phone", label: "", cell: (one) => printPack(one.pack, kitchen) },
-            { key: "cost", head: `${currencySign(kitchen)} ${oneOf(unit)}`, figure: true, width: 6, cell: (one) => moneyFigure(perUnit(ratio.toDecimal(quoteRate(one)), unit), kitchen) },
+            { key: "cost", head: `${currencySign(kitchen)} ${oneOf(unit)}`, figure: true, width: 6, cell: (one) => rateFigure(quoteRate(book, one), unit, kitchen) },
             { key: "since", head: "Since", fold: "phone", cell: (one) => { const from = book.provenance.get(factKey("quote", one.id))?.validFrom; return from === undefined ? "" : printDay(from, kitchen); } },
           ]} />
           <IfMay deed="change items and prices">
@@ -159,10 +159,15 @@ function smallText({ quantity, amount }: CostOf, kitchen: Kitchen): string {
 
 const ONE = "1" as Exact;
 
+/** What a rate comes to per unit; a dash while the money it is asked in is not known. */
+function rateFigure(rate: Ratio | null, unit: ReturnType<typeof customaryUnit>, kitchen: Kitchen): string {
+  return rate === null ? "–" : moneyFigure(perUnit(ratio.toDecimal(rate), unit), kitchen);
+}
+
 /** Oldest first, restated per unit, for drawing; the price that holds today is drawn until today. */
-function pointsOf(history: readonly Revision[], kitchen: Kitchen, unit: ReturnType<typeof customaryUnit>, today: string) {
-  const told = [...history].reverse().map((one) => {
-    const cost = perUnit(ratio.toDecimal(quoteRate(one.fact as Quote)), unit);
+function pointsOf(book: Book, history: readonly Revision[], kitchen: Kitchen, unit: ReturnType<typeof customaryUnit>, today: string) {
+  const told = [...history].reverse().filter((one) => quoteRate(book, one.fact as Quote) !== null).map((one) => {
+    const cost = perUnit(ratio.toDecimal(quoteRate(book, one.fact as Quote) ?? ratio.ZERO), unit);
     return { on: one.validFrom, day: shortDay(one.validFrom, kitchen), height: cost.toDecimalPlaces(4).toNumber(), price: `${printMoney(cost, kitchen)} ${oneOf(unit)}` };
   });
   return heldUntil(today, shortDay(today, kitchen), told);
