@@ -10,9 +10,9 @@ export type Role = (typeof ROLES)[number];
 
 /** What each role is for, in a sentence for whoever gives it. */
 export const ROLE_WORDS: Readonly<Record<Role, string>> = {
-  owner: "everything, people included",
-  chef: "everything but people",
-  "sous chef": "tests, cuts, specs and recipes; not prices, dishes or targets",
+  owner: "everything, people and programs included",
+  chef: "everything but people and programs",
+  "sous chef": "tests, cuts, specs, recipes, deliveries and orders; not prices, dishes or targets",
   cook: "records tests; sees no money unless allowed",
   reader: "sees everything, changes nothing",
 };
