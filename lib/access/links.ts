@@ -21,7 +21,7 @@ export interface NewLink extends Standing {
 }
 
 /** Makes a link and records it. Belongs in a transaction that holds the kitchen's lock. */
-export async function makeLink(tx: Transaction, by: Visitor, kitchenId: string, link: NewLink, now: Date): Promise<string> {
+export async function makeLink(tx: Transaction, by: Pick<Visitor, "name"> & { readonly personId: string | null }, kitchenId: string, link: NewLink, now: Date): Promise<string> {
   const token = randomBytes(32).toString("base64url");
   await tx.invitation.create({
     data: {

@@ -1,6 +1,6 @@
 /** The doors: the first account, signing in and being slowed down, coming in by a link, what a role may do. */
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from "vitest";
-import { type Access, type Caller, type Cookie, type NewPerson, type Visitor, makeAccess } from "@/lib/access";
+import { type Access, type Caller, type Cookie, type NewPerson, type Visitor, makeAccess, wayBackFor } from "@/lib/access";
 import { passwordProblems } from "@/lib/access/password";
 import { type Clock, type Store, makeStore } from "@/lib/store";
 import { type Database, openDatabase } from "@/lib/store/database";
@@ -269,4 +269,14 @@ describe("people of a kitchen", () => {
     expect((await access.remove(iva, house, hal.personId)).ok).toBe(true);
     expect(codes(await access.setNewPassword(late.value.token, "bream on a sunday", from("10.7.0.3")))).toEqual(["link-over"]);
   });
+});
+
+test("an owner whom nobody can give a link gets one from whoever keeps the machine, once, and the record tells of it", async () => {
+  expect(codes(await wayBackFor(database, clock, "nobody"))).toEqual(["no-such-person"]);
+  const link = await wayBackFor(database, clock, " ADA ");
+  if (!link.ok) throw new Error("expected a link");
+  expect((await access.peopleRecord(house, 1))[0]).toMatchObject({ by: "whoever keeps the machine", what: "gave a link to a new password", whom: "Ada Owner" });
+  expect((await access.setNewPassword(link.value.token, "four striploins a week", from("10.8.0.1"))).ok).toBe(true);
+  expect(codes(await access.setNewPassword(link.value.token, "five striploins a week", from("10.8.0.1")))).toEqual(["link-over"]);
+  await comeIn({ ...OWNER, password: "four striploins a week" }, "10.8.0.2");
 });
