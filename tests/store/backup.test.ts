@@ -6,8 +6,10 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { makeStore } from "@/lib/store";
 import { backUp, restore } from "@/lib/store/backup";
 import { type Source, liveSource, openSource } from "@/lib/store/backup/sources";
+import { photosBeside } from "@/lib/store/backup/backup";
 import { takeBackup } from "@/lib/store/backup/take";
 import { writeFile } from "@/lib/store/backup/write-file";
+import { keepFile, readFile } from "@/lib/store/photos/files";
 import { type Database, openDatabase } from "@/lib/store/database";
 import { type TestDatabase, emptyDatabase, kind, migratedDatabase } from "../database/test-database";
 import { costsOf, fillSomewhat, reprice, rowsOf, shelf } from "./backup-rows";
@@ -19,6 +21,7 @@ let kitchen: string;
 let rows: Record<string, readonly string[]>;
 let costs: unknown;
 const backup = files.file("evening.backup");
+const NO_PHOTOS = files.file("no-photos");
 const cleanUp: (() => Promise<void>)[] = [];
 
 beforeAll(async () => {
@@ -84,10 +87,35 @@ describe("a backup", () => {
     const there = await opened(away);
     await expectTheSame(there);
     const second = files.file("moved.backup");
-    await writeFile(second, takeBackup(liveSource(there), { app: "0.1.0", at: "2026-11-25T20:00:00.000Z" }), { over: false });
+    await writeFile(second, takeBackup(liveSource(there), { app: "0.1.0", at: "2026-11-25T20:00:00.000Z" }, NO_PHOTOS), { over: false });
     const home = await emptyDatabase();
     await restore(home.choice, second);
     await expectTheSame(await opened(home));
+  });
+
+  test("brings the photos of the trim along, byte for byte, and takes them back where it fails", async () => {
+    const from = files.file("photos-here");
+    const jpeg = new Uint8Array(70_000).map((_, index) => (index * 7) % 256);
+    await keepFile(from, kitchen, "photo-one", jpeg);
+    await keepFile(from, "edge-0", "photo-two", jpeg.slice(0, 10));
+    fs.writeFileSync(path.join(from, kitchen, "photo-three.jpg.new"), "half a picture");
+    const file = files.file("pictures.backup");
+    const source = await openSource(place.choice);
+    const { closing } = await writeFile(file, takeBackup(source.source, { app: "0.1.0", at: "2026-11-25T20:00:00.000Z" }, from), { over: false });
+    await source.close();
+    expect(closing.photos).toBe(2);
+    // Not empty: nothing is restored, and no picture stays behind.
+    const home = photosBeside(place.choice);
+    const there = fs.existsSync(home);
+    await expect(restore(place.choice, file)).rejects.toThrow(/not empty/);
+    expect(fs.existsSync(home)).toBe(there);
+    if (!("folder" in place.choice)) return;
+    const where = await emptyDatabase();
+    await restore(where.choice, file);
+    const to = photosBeside(where.choice);
+    expect(await readFile(to, kitchen, "photo-one")).toEqual(jpeg);
+    expect(fs.readdirSync(to).sort()).toEqual([kitchen, "edge-0"].sort());
+    await where.remove();
   });
 
   test("is not restored over anything recorded, and nothing of it is lost", async () => {
@@ -103,7 +131,7 @@ describe("a backup", () => {
     // A row that its table's checks refuse, in an otherwise good backup: it comes to light in the middle of restoring.
     const wrong = files.file("wrong.backup");
     const source = await openSource(place.choice);
-    await writeFile(wrong, withSum(takeBackup(source.source, { app: "0.1.0", at: "2026-11-25T20:00:00.000Z" }), (text) => text.replace('"butcher"', '"butchered"')), { over: false });
+    await writeFile(wrong, withSum(takeBackup(source.source, { app: "0.1.0", at: "2026-11-25T20:00:00.000Z" }, NO_PHOTOS), (text) => text.replace('"butcher"', '"butchered"')), { over: false });
     await source.close();
     const where = await migratedDatabase();
     await expect(restore(where.choice, wrong)).rejects.toThrow(/yield_test_test_kind_word/);
@@ -145,7 +173,7 @@ describe("a backup file", () => {
     fs.copyFileSync(backup, good);
     const source = await openSource(place.choice);
     const broken = async function* (): AsyncGenerator<string> {
-      for await (const piece of takeBackup(source.source, { app: "0.1.0", at: "2026-11-25T20:00:00.000Z" })) {
+      for await (const piece of takeBackup(source.source, { app: "0.1.0", at: "2026-11-25T20:00:00.000Z" }, NO_PHOTOS)) {
         if (piece.startsWith('{"table":"revision"')) throw new Error("the disk is full");
         yield piece;
       }
@@ -185,7 +213,7 @@ describe("while people go on recording", () => {
     const file = files.file("between.backup");
     let recorded = 0;
     await withSource((source) => writeFile(file, (async function* () {
-      for await (const piece of takeBackup(source, { app: "0.1.0", at: "2026-11-25T20:00:00.000Z" })) {
+      for await (const piece of takeBackup(source, { app: "0.1.0", at: "2026-11-25T20:00:00.000Z" }, NO_PHOTOS)) {
         yield piece;
         await reprice(store, theirs, `7.${recorded += 1}`);
       }
@@ -208,7 +236,7 @@ describe("while people go on recording", () => {
     const taken: string[] = [];
     for (let n = 0; n < 3; n += 1) {
       const file = files.file(`busy-${n}.backup`);
-      await withSource((source) => writeFile(file, takeBackup(source, { app: "0.1.0", at: "2026-11-25T20:00:00.000Z" }), { over: false }));
+      await withSource((source) => writeFile(file, takeBackup(source, { app: "0.1.0", at: "2026-11-25T20:00:00.000Z" }, NO_PHOTOS), { over: false }));
       taken.push(file);
     }
     going = false;

@@ -3,7 +3,9 @@
  * would have it: on its server, in its folder, or, while the app runs on that folder, by the app.
  */
 import os from "node:os";
+import path from "node:path";
 import { type DatabaseChoice, FolderInUse } from "../database";
+import { photosFolder } from "../photos/files";
 import { thisVersion } from "./about";
 import type { Verified } from "./read-file";
 import { askRunningApp } from "./socket";
@@ -27,11 +29,16 @@ export async function backUp(choice: DatabaseChoice, target: string, { over }: {
     return { ...(await writeFile(target, await askRunningApp(folder), { over })), where: folder, asked: true };
   }
   try {
-    const pieces = takeBackup(opened.source, { app: thisVersion(), at: new Date().toISOString() });
+    const pieces = takeBackup(opened.source, { app: thisVersion(), at: new Date().toISOString() }, photosBeside(choice));
     return { ...(await writeFile(target, pieces, { over })), where: opened.where, asked: false };
   } finally {
     await opened.close();
   }
+}
+
+/** Where the photos of an installation lie: in its data folder, also where its database is on a server. */
+export function photosBeside(choice: DatabaseChoice): string {
+  return "folder" in choice ? path.join(choice.folder, "photos") : photosFolder();
 }
 
 /** The database, or null when a process on this machine, presumably the app, has its folder. */

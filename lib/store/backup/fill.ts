@@ -105,6 +105,7 @@ async function insertRows(connection: SqlDriverAdapter, file: string, backup: Ve
   for await (const part of readFile(file)) {
     switch (part.kind) {
       case "header":
+      case "photo":
         break;
       case "table":
         table = byName.get(part.table.table);

@@ -5,7 +5,8 @@
  *     {"table":"kitchen","columns":[{"name":"id","type":"text"},…]}
  *     ["kitchen-x","17",…]                         a row: every value as PostgreSQL's own text for it, or null
  *     …
- *     {"tables":27,"rows":81234,"sha256":"…"}      of everything before this line
+ *     {"photo":"kitchen-x/photo-y","jpeg":"…"}     a picture of the trim, in base64; after all tables
+ *     {"tables":27,"rows":81234,"photos":12,"sha256":"…"}      of everything before this line
  *
  * Values are text, so that no figure is rounded and no moment shifted on its way, between the two databases and between
  * versions of either. A file that was cut short has no last line; one that was altered has another sum.
@@ -13,11 +14,12 @@
 import { z } from "zod";
 
 export const FORMAT = "trimledger-backup";
-export const VERSION = 1;
+/** Format 1 had no photos. */
+export const VERSION = 2;
 
 const header = z.object({
   format: z.literal(FORMAT),
-  version: z.literal(VERSION),
+  version: z.literal([1, VERSION]),
   /** The version of the app that wrote it. */
   app: z.string(),
   /** When the snapshot was taken, in UTC. */
@@ -26,10 +28,12 @@ const header = z.object({
   migrations: z.array(z.object({ name: z.string(), checksum: z.string() })).min(1),
 });
 const tableLine = z.object({ table: z.string(), columns: z.array(z.object({ name: z.string(), type: z.string() })).min(1) });
-const closing = z.object({ tables: z.int(), rows: z.int(), sha256: z.string() });
+const photoLine = z.object({ photo: z.string().regex(/^[\w-]{1,120}\/[\w-]{1,120}$/), jpeg: z.base64() });
+const closing = z.object({ tables: z.int(), rows: z.int(), photos: z.int().default(0), sha256: z.string() });
 
 export type Header = z.infer<typeof header>;
 export type TableLine = z.infer<typeof tableLine>;
+export type PhotoLine = z.infer<typeof photoLine>;
 export type Closing = z.infer<typeof closing>;
 
 /** The first line read: what it says, or why it is not for us. */
@@ -56,6 +60,7 @@ export function readHeader(line: string): FirstLine {
 export type Line =
   | { readonly kind: "row"; readonly values: number }
   | { readonly kind: "table"; readonly table: TableLine }
+  | { readonly kind: "photo"; readonly photo: PhotoLine }
   | { readonly kind: "closing"; readonly closing: Closing }
   | Failed
   | { readonly kind: "broken" };
@@ -67,6 +72,8 @@ export function readLine(line: string): Line {
   }
   const table = tableLine.safeParse(read);
   if (table.success) return { kind: "table", table: table.data };
+  const photo = photoLine.safeParse(read);
+  if (photo.success) return { kind: "photo", photo: photo.data };
   const end = closing.safeParse(read);
   if (end.success) return { kind: "closing", closing: end.data };
   return readFailed(read) ?? { kind: "broken" };

@@ -8,7 +8,7 @@ import fs from "node:fs";
 import path from "node:path";
 import { pipeline } from "node:stream";
 import { createGunzip } from "node:zlib";
-import { type Closing, type Header, type TableLine, VERSION, readHeader, readLine } from "./format";
+import { type Closing, type Header, type PhotoLine, type TableLine, VERSION, readHeader, readLine } from "./format";
 import { BackupRefused, Damaged } from "./refused";
 
 /** What a backup holds, in its order. `rows` are lines as they stand in the file, each a JSON list of texts and nulls. */
@@ -16,6 +16,7 @@ export type Part =
   | { readonly kind: "header"; readonly header: Header }
   | { readonly kind: "table"; readonly table: TableLine }
   | { readonly kind: "rows"; readonly rows: readonly string[] }
+  | { readonly kind: "photo"; readonly photo: PhotoLine }
   | { readonly kind: "closing"; readonly closing: Closing };
 
 export interface Verified {
@@ -47,6 +48,7 @@ export async function* readFile(file: string): AsyncGenerator<Part> {
   let first = true;
   let width = 0;
   let rows = 0;
+  let photos = 0;
   const tables = new Set<string>();
   let closing: Closing | undefined;
 
@@ -62,7 +64,7 @@ export async function* readFile(file: string): AsyncGenerator<Part> {
       if (closing !== undefined) throw damaged("something follows its last line");
       const read = readLine(line);
       if (read.kind === "row") {
-        if (tables.size === 0 || read.values !== width) throw damaged("a row does not have the columns of its table");
+        if (tables.size === 0 || photos > 0 || read.values !== width) throw damaged("a row does not have the columns of its table");
         rows += 1;
         run.push(line);
         sum.update(`${line}\n`);
@@ -72,11 +74,17 @@ export async function* readFile(file: string): AsyncGenerator<Part> {
       run = [];
       switch (read.kind) {
         case "table":
+          if (photos > 0) throw damaged("a table stands in it after the photos");
           if (tables.has(read.table.table)) throw damaged(`the table ${read.table.table} stands in it twice`);
           tables.add(read.table.table);
           width = read.table.columns.length;
           sum.update(`${line}\n`);
           yield { kind: "table", table: read.table };
+          break;
+        case "photo":
+          photos += 1;
+          sum.update(`${line}\n`);
+          yield { kind: "photo", photo: read.photo };
           break;
         case "closing":
           closing = read.closing;
@@ -91,6 +99,7 @@ export async function* readFile(file: string): AsyncGenerator<Part> {
   }
   if (first || closing === undefined) throw damaged(CUT_SHORT);
   if (closing.rows !== rows || closing.tables !== tables.size) throw damaged(`it holds ${rows} rows in ${tables.size} tables and should hold ${closing.rows} in ${closing.tables}`);
+  if (closing.photos !== photos) throw damaged(`it holds ${photos} photos and should hold ${closing.photos}`);
   if (closing.sha256 !== sum.digest("hex")) throw damaged("its contents do not agree with the sum at its end");
   yield { kind: "closing", closing };
 }

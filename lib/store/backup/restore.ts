@@ -14,12 +14,14 @@ import { openEmbedded, openScratch } from "../database/embedded";
 import { lockFolder } from "../database/lock";
 import { migrateInside, readMigrations } from "../database/migrations";
 import { syncPath, syncTree } from "../database/safe-fs";
+import { dropFile, keepFile, readFile as readPicture } from "../photos/files";
 import { openServer } from "../database/server";
 import { whole } from "../database/whole";
 import { type Ask, askAdapter, quoted } from "./ask";
 import { type Applied, OF_THE_MOMENT, type Table, WRITTEN_AT_START, readApplied, readTables } from "./catalogue";
+import { photosBeside } from "./backup";
 import { fill, migrationsOf } from "./fill";
-import { type Verified, verifyFile } from "./read-file";
+import { type Verified, readFile, verifyFile } from "./read-file";
 import { BackupRefused, sentenceOf } from "./refused";
 
 export interface Restored extends Verified {
@@ -31,10 +33,40 @@ export interface Restored extends Verified {
 export async function restore(choice: DatabaseChoice, file: string, here = readMigrations()): Promise<Restored> {
   const backup = await verifyFile(file);
   migrationsOf(backup.header.migrations, here);
-  const where = "url" in choice
-    ? await ontoServer(choice.url, here, (inside) => fill(inside, file, backup, here))
-    : await intoFolder(choice.folder, (inside) => fill(inside, file, backup, here));
-  return { ...backup, where };
+  const pictures = await putPhotos(file, photosBeside(choice));
+  try {
+    const where = "url" in choice
+      ? await ontoServer(choice.url, here, (inside) => fill(inside, file, backup, here))
+      : await intoFolder(choice.folder, (inside) => fill(inside, file, backup, here));
+    return { ...backup, where };
+  } catch (error) {
+    await pictures.takeBack();
+    throw error;
+  }
+}
+
+/** Puts the photos where the rows will look for them, before the rows are there: a row never names a picture that is not. */
+async function putPhotos(file: string, folder: string): Promise<{ takeBack(): Promise<void> }> {
+  const made = fs.existsSync(folder) ? [] : [folder];
+  const put: [string, string][] = [];
+  const takeBack = async (): Promise<void> => {
+    for (const [kitchenId, photoId] of put) await dropFile(folder, kitchenId, photoId);
+    for (const one of made.reverse()) if (fs.existsSync(one)) fs.rmSync(one, { recursive: true });
+  };
+  try {
+    for await (const part of readFile(file)) {
+      if (part.kind !== "photo") continue;
+      const [kitchenId = "", photoId = ""] = part.photo.photo.split("/");
+      if (await readPicture(folder, kitchenId, photoId) !== null) continue;
+      if (made.length > 0 || !fs.existsSync(path.join(folder, kitchenId))) made.push(path.join(folder, kitchenId));
+      put.push([kitchenId, photoId]);
+      await keepFile(folder, kitchenId, photoId, Buffer.from(part.photo.jpeg, "base64"));
+    }
+  } catch (error) {
+    await takeBack();
+    throw error;
+  }
+  return { takeBack };
 }
 
 type Fill = (inside: SqlMigrationAwareDriverAdapterFactory) => Promise<void>;

@@ -15,6 +15,7 @@ import { thisVersion } from "./about";
 import { failedLine } from "./format";
 import { BackupRefused, sentenceOf } from "./refused";
 import { liveSource } from "./sources";
+import { photosFolder } from "../photos/files";
 import { takeBackup } from "./take";
 
 /** The longest name of a socket that every system takes, in bytes: macOS has 104 with the end of the text, Linux 108. */
@@ -82,7 +83,7 @@ function listenAlone(server: net.Server, place: string): void {
 
 async function* answer(database: Database): AsyncGenerator<string> {
   try {
-    yield* takeBackup(liveSource(database), { app: thisVersion(), at: new Date().toISOString() });
+    yield* takeBackup(liveSource(database), { app: thisVersion(), at: new Date().toISOString() }, photosFolder());
   } catch (error) {
     yield failedLine(sentenceOf(error));
   }

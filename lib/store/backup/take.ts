@@ -6,9 +6,10 @@
  * any time; on a server the transaction sees to it.
  */
 import { createHash } from "node:crypto";
+import { filesIn } from "../photos/files";
 import { type Ask, quoted } from "./ask";
 import { type Applied, OF_THE_MOMENT, type Table, readApplied, readTables } from "./catalogue";
-import { type Closing, FORMAT, type Header, type TableLine, VERSION } from "./format";
+import { type Closing, FORMAT, type Header, type PhotoLine, type TableLine, VERSION } from "./format";
 import { BackupRefused } from "./refused";
 import type { Source } from "./sources";
 
@@ -25,8 +26,11 @@ interface Piece {
   readonly rows: number;
 }
 
-/** The whole backup, uncompressed. Throws BackupRefused when the database was never migrated. */
-export async function* takeBackup(source: Source, about: About): AsyncGenerator<string> {
+/**
+ * The whole backup, uncompressed; `photos`: the folder they lie in. A picture's file is there before its row is and
+ * longer, so those read after the rows are all that the rows name. Throws BackupRefused when the database was never migrated.
+ */
+export async function* takeBackup(source: Source, about: About, photos: string): AsyncGenerator<string> {
   const sum = createHash("sha256");
   let rows = 0;
   let tables = 0;
@@ -36,7 +40,14 @@ export async function* takeBackup(source: Source, about: About): AsyncGenerator<
     if (piece.text.startsWith('{"table":')) tables += 1;
     yield piece.text;
   }
-  yield `${JSON.stringify({ tables, rows, sha256: sum.digest("hex") } satisfies Closing)}\n`;
+  let pictures = 0;
+  for await (const { kitchenId, photoId, jpeg } of filesIn(photos)) {
+    const line = `${JSON.stringify({ photo: `${kitchenId}/${photoId}`, jpeg: Buffer.from(jpeg).toString("base64") } satisfies PhotoLine)}\n`;
+    sum.update(line);
+    pictures += 1;
+    yield line;
+  }
+  yield `${JSON.stringify({ tables, rows, photos: pictures, sha256: sum.digest("hex") } satisfies Closing)}\n`;
 }
 
 async function* fromServer(source: Source & { kind: "server" }, about: About): AsyncGenerator<Piece> {

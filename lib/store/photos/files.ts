@@ -40,6 +40,26 @@ export async function readFile(folder: string, kitchenId: string, photoId: strin
   }
 }
 
+/** Every picture in the folder; none where there is no folder. What goes while it is read is left out. */
+export async function* filesIn(folder: string): AsyncGenerator<{ readonly kitchenId: string; readonly photoId: string; readonly jpeg: Uint8Array }> {
+  for (const kitchenId of await namesIn(folder)) {
+    for (const name of await namesIn(path.join(folder, kitchenId))) {
+      const photoId = /^([\w-]{1,120})\.jpg$/.exec(name)?.[1];
+      const jpeg = photoId === undefined || !/^[\w-]{1,120}$/.test(kitchenId) ? null : await readFile(folder, kitchenId, photoId);
+      if (photoId !== undefined && jpeg !== null) yield { kitchenId, photoId, jpeg };
+    }
+  }
+}
+
+async function namesIn(folder: string): Promise<readonly string[]> {
+  try {
+    return (await fs.readdir(folder)).sort();
+  } catch (error) {
+    if (error instanceof Error && "code" in error && (error.code === "ENOENT" || error.code === "ENOTDIR")) return [];
+    throw error;
+  }
+}
+
 export async function dropFile(folder: string, kitchenId: string, photoId: string): Promise<void> {
   await fs.rm(placeOf(folder, kitchenId, photoId), { force: true });
 }
