@@ -11,6 +11,8 @@ export interface CellFormat {
 
 export type Cell =
   | { readonly kind: "text"; readonly text: string; readonly style?: CellStyle }
+  /** A calendar day, "2026-11-24". */
+  | { readonly kind: "day"; readonly day: string; readonly style?: CellStyle }
   | { readonly kind: "number"; readonly value: Decimal; readonly format: CellFormat; readonly style?: CellStyle }
   /** `formula` without its =; `value` is what it comes to, so that a program which does not reckon shows it too. */
   | { readonly kind: "formula"; readonly formula: string; readonly value: Decimal; readonly format: CellFormat; readonly style?: CellStyle };

@@ -50,17 +50,25 @@ function sheetPart(sheet: Sheet, paper: Workbook["paper"], styles: Styles): stri
 }
 
 function cellXml(cell: Cell, name: string, styles: Styles): string {
+  if (cell.kind === "day") return dayXml(cell, name, styles);
   const style = styles.of(cell.style, cell.kind === "text" ? null : cell.format);
   switch (cell.kind) {
-    case "text": return `<c r="${name}" s="${style}" t="inlineStr"><is><t xml:space="preserve">${escaped(safeText(cell.text).slice(0, LONGEST_TEXT))}</t></is></c>`;
-    case "number": return `<c r="${name}" s="${style}"><v>${figure(cell.value)}</v></c>`;
-    case "formula": return `<c r="${name}" s="${style}"><f>${escaped(cell.formula)}</f><v>${figure(cell.value)}</v></c>`;
+    case "text": return `<c r="${name}" s="${style}" t="inlineStr"><is><t xml:space="preserve">${plainUnderscores(escaped(safeText(cell.text).slice(0, LONGEST_TEXT)))}</t></is></c>`;
+    case "number": return `<c r="${name}" s="${style}"><v>${heldFigure(cell.value)}</v></c>`;
+    case "formula": return `<c r="${name}" s="${style}"><f>${escaped(cell.formula)}</f><v>${heldFigure(cell.value)}</v></c>`;
   }
 }
 
-/** A spreadsheet holds about 17 digits. */
-function figure(value: Decimal): string {
-  return value.toSignificantDigits(17).toString();
+/** A spreadsheet counts days from the last of 1899; it takes 1900 for a leap year, so that only days from March 1900 on are sure. */
+function dayXml(cell: Extract<Cell, { readonly kind: "day" }>, name: string, styles: Styles): string {
+  const days = Math.round((Date.parse(`${cell.day}T00:00:00Z`) - Date.UTC(1899, 11, 30)) / 86_400_000);
+  if (!(days > 60)) return cellXml({ kind: "text", text: cell.day, ...(cell.style === undefined ? {} : { style: cell.style }) }, name, styles);
+  return `<c r="${name}" s="${styles.of(cell.style, "day")}"><v>${days}</v></c>`;
+}
+
+/** A spreadsheet holds about 17 digits: the figure with those, written out. */
+export function heldFigure(value: Decimal): string {
+  return value.toSignificantDigits(17).toFixed();
 }
 
 /** XML knows no control characters, and half of a pair of surrogates is no character. */
@@ -68,6 +76,11 @@ function escaped(text: string): string {
   return text
     .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g, "")
     .replace(/&/g, "&amp;").replace(/</g, "&lt;").replace(/>/g, "&gt;").replace(/"/g, "&quot;").replace(/\r/g, "&#13;");
+}
+
+/** In a cell _x0041_ stands for an A: who typed just that meant it (ISO/IEC 29500-1, ST_Xstring). */
+function plainUnderscores(text: string): string {
+  return text.replace(/_(?=x[0-9A-Fa-f]{4}_)/g, "_x005F_");
 }
 
 /** Names that a sheet may have, each once. */
@@ -91,33 +104,34 @@ const BORDER_OF: Readonly<Partial<Record<CellStyle, number>>> = { head: 1, input
 class Styles {
   private readonly cells = new Map<string, number>([["plain", 0]]);
   private readonly xfs: string[] = [`<xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0"/>`];
-  private readonly formats = new Map<number, number>();
+  private readonly formats = new Map<number | "day", number>();
 
-  of(style: CellStyle | undefined, format: CellFormat | null): number {
-    const key = style === undefined && format === null ? "plain" : `${style ?? ""} ${format?.places ?? ""}`;
+  of(style: CellStyle | undefined, format: CellFormat | "day" | null): number {
+    const shown = format === null || format === "day" ? format : format.places;
+    const key = style === undefined && format === null ? "plain" : `${style ?? ""} ${shown ?? ""}`;
     const known = this.cells.get(key);
     if (known !== undefined) return known;
     const number = this.xfs.length;
     const right = format !== null;
-    this.xfs.push(`<xf numFmtId="${format === null ? 0 : this.formatOf(format.places)}" fontId="${style === undefined ? 0 : FONT_OF[style]}" fillId="0" borderId="${style === undefined ? 0 : BORDER_OF[style] ?? 0}" xfId="0" applyNumberFormat="1" applyFont="1" applyBorder="1" applyAlignment="1"><alignment vertical="bottom"${right ? ` horizontal="right"` : ""}/></xf>`);
+    this.xfs.push(`<xf numFmtId="${shown === null ? 0 : this.formatOf(shown)}" fontId="${style === undefined ? 0 : FONT_OF[style]}" fillId="0" borderId="${style === undefined ? 0 : BORDER_OF[style] ?? 0}" xfId="0" applyNumberFormat="1" applyFont="1" applyBorder="1" applyAlignment="1"><alignment vertical="bottom"${right ? ` horizontal="right"` : ""}/></xf>`);
     this.cells.set(key, number);
     return number;
   }
 
-  private formatOf(places: number): number {
-    const known = this.formats.get(places);
+  private formatOf(shown: number | "day"): number {
+    const known = this.formats.get(shown);
     if (known !== undefined) return known;
     // Numbers below 164 are the program's own.
     const number = 164 + this.formats.size;
-    this.formats.set(places, number);
+    this.formats.set(shown, number);
     return number;
   }
 
   part(): string {
-    const code = (places: number): string => `#,##0${places === 0 ? "" : `.${"0".repeat(places)}`}`;
+    const code = (shown: number | "day"): string => (shown === "day" ? "yyyy\\-mm\\-dd" : `#,##0${shown === 0 ? "" : `.${"0".repeat(shown)}`}`);
     const line = (side: string, style: string): string => `<${side} style="${style}"><color auto="1"/></${side}>`;
     return `${HEAD}<styleSheet xmlns="${MAIN}">`
-      + (this.formats.size === 0 ? "" : `<numFmts count="${this.formats.size}">${[...this.formats].map(([places, id]) => `<numFmt numFmtId="${id}" formatCode="${code(places)}"/>`).join("")}</numFmts>`)
+      + (this.formats.size === 0 ? "" : `<numFmts count="${this.formats.size}">${[...this.formats].map(([shown, id]) => `<numFmt numFmtId="${id}" formatCode="${code(shown)}"/>`).join("")}</numFmts>`)
       + `<fonts count="${FONTS.length}">${FONTS.map(({ bold, size, grey }) => `<font>${bold ? "<b/>" : ""}<sz val="${size}"/>${grey ? `<color rgb="FF555555"/>` : ""}<name val="Calibri"/><family val="2"/></font>`).join("")}</fonts>`
       + `<fills count="2"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills>`
       + `<borders count="3"><border><left/><right/><top/><bottom/><diagonal/></border><border><left/><right/><top/>${line("bottom", "thin")}<diagonal/></border><border>${["left", "right", "top", "bottom"].map((side) => line(side, "thin")).join("")}<diagonal/></border></borders>`

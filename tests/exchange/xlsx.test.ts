@@ -2,7 +2,7 @@
 import { strFromU8, unzipSync } from "fflate";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { cellName, safeText, sheetNames, text, xlsx } from "@/lib/exchange";
+import { cellName, readFileIn, safeText, sheetNames, text, xlsx } from "@/lib/exchange";
 import { Decimal } from "@/lib/measure";
 import { readWorkbook } from "./read-workbook";
 
@@ -25,6 +25,13 @@ test("law: whatever was typed comes back as text, with what XML cannot hold left
     const kept = safeText(typed).replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g, "");
     expect(cell?.text ?? "").toBe(kept);
   }));
+});
+
+test("text that looks like a character written in figures stays that text", () => {
+  for (const typed of ["_x0041_", "a_x000D_b", "_x005F_x0041_", "_x00", "x0041_"]) {
+    const read = readFileIn(xlsx({ title: "t", paper: "a4", sheets: [{ name: "s", widths: [10], rows: [[text(typed)]] }] }), "x.xlsx");
+    expect(read.ok && read.value.kind === "table" && read.value.tables[0]?.rows[0]?.[0]?.text).toBe(typed);
+  }
 });
 
 test("names that a sheet may have, each once", () => {
