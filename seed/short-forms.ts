@@ -74,16 +74,25 @@ function keyed<L extends { readonly of: { readonly id: string } }>(lines: readon
   });
 }
 
-const dealer = z.strictObject({ ...dated, name: text, note: text });
+const dealer = z
+  .strictObject({ ...dated, name: text, note: text, minimumOrder: text.optional(), ordering: text.optional() })
+  .transform((short) => ({ ...short, minimumOrder: short.minimumOrder ?? null, ordering: short.ordering ?? "" }));
 
 const item = z
   .strictObject({
-    ...dated, name: text, section: text, specification: text, kind: text, dealerId: text,
+    ...dated, name: text, section: text, specification: text, kind: text, dealerId: text.nullable(),
+    // A by-product of the house: its price inside the house, found in one way, and where it goes.
+    transfer: z.strictObject({ market: text.optional(), fixed: text.optional(), source: text.optional(), item: text.optional(), less: text.optional(), on: day, destination: text }).transform(transferOf).optional(),
     density: z.strictObject({ gramsPerMl: text, source: text, on: day }).optional(),
     eachWeight: z.strictObject({ weight: text, source: text, on: day }).optional(),
     allergens: z.strictObject({ contains: z.array(text), mayContain: z.array(text).optional(), source: text, on: day }).optional(),
   })
-  .transform((short) => ({ ...short, density: short.density ?? null, eachWeight: short.eachWeight ?? null, allergens: short.allergens ?? null }));
+  .transform((short) => ({ ...short, density: short.density ?? null, eachWeight: short.eachWeight ?? null, allergens: short.allergens ?? null, transfer: short.transfer ?? null }));
+
+function transferOf({ market, fixed, source, item: itemId, less, on, destination }: { readonly market?: string | undefined; readonly fixed?: string | undefined; readonly source?: string | undefined; readonly item?: string | undefined; readonly less?: string | undefined; readonly on: string; readonly destination: string }) {
+  const price = itemId !== undefined ? { kind: "item", itemId, less: less ?? null } : { kind: market === undefined ? "fixed" : "market", rate: market ?? fixed, source };
+  return { price, on, destination, use: null };
+}
 
 const quote = z.strictObject({
   quote: z.looseObject({ id: text }),
@@ -146,6 +155,14 @@ const week = z
   .strictObject({ ...dated, sold: z.record(text, text) })
   .transform((short) => ({ ...short, sold: Object.entries(short.sold).map(([dishId, count]) => ({ dishId, count })) }));
 
+const delivered = z
+  .strictObject({ item: text, packs: text.optional(), billed: text, received: text.optional(), price: text, per: text, amount: text.optional(), lot: text.optional(), useBy: day.optional(), note: text.optional() })
+  .transform(({ item: itemId, ...rest }) => ({ ...rest, itemId, packs: rest.packs ?? null, received: rest.received ?? null, amount: rest.amount ?? null, lot: rest.lot ?? "", useBy: rest.useBy ?? null, note: rest.note ?? "" }));
+const delivery = z
+  .strictObject({ id: text, dealer: text, number: text, kind: text.optional(), on: day, lines: z.array(delivered), note: text.optional() })
+  // A delivery applies from the day on its paper.
+  .transform(({ dealer: dealerId, ...rest }) => ({ ...rest, dealerId, from: rest.on, kind: rest.kind ?? "invoice", note: rest.note ?? "" }));
+
 /** A form whose element is one fact. */
 function one<T extends { readonly from?: string | undefined; readonly id: string }>(form: z.ZodType<T>): SeedFile["open"] {
   return (element, fileFrom) =>
@@ -168,6 +185,7 @@ export const SEED_FILES: readonly SeedFile[] = [
     open: (element) =>
       opened(quote, element, (short) => short.prices.map(([from, price]) => ({ from, id: short.quote.id, input: { ...short.quote, price } }))),
   },
+  { file: "deliveries.json", list: "deliveries", kind: "delivery", open: one(delivery) },
   { file: "tests.json", list: "tests", kind: "test", open: one(test) },
   { file: "cuts.json", list: "cuts", kind: "cut", open: one(cut) },
   { file: "specs.json", list: "specs", kind: "spec", open: one(spec) },

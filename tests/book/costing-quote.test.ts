@@ -45,7 +45,7 @@ describe("at the door", () => {
     expect(quoteRate(book, only(book))).toBeNull();
     const compiled = compile(book);
     if (!compiled.ok) throw new Error(compiled.problems[0]?.sentence);
-    expect(costOf(compiled.value, { kind: "item", id: "loin" }).missing.map(({ what, of }) => `${what} ${of.id}`)).toEqual(["exchange-rate loin"]);
+    expect(costOf(compiled.value, { kind: "item", id: "loin" })?.missing.map(({ what, of }) => `${what} ${of.id}`)).toEqual(["exchange-rate loin"]);
   });
 
   test("rebates of the whole price are refused", () => {

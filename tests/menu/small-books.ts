@@ -63,6 +63,18 @@ export function quote(itemId: string, asked: string, more: Partial<Quote> = {}):
   };
 }
 
+/** An invoice of the dealer "dealer" over one line, "54.2 lb at 7.10 a lb". */
+export function delivery(id: string, itemId: string, billed: string, asked: string): Change {
+  const { amount, per } = rate(asked);
+  return {
+    kind: "delivery", id,
+    after: {
+      id, dealerId: "dealer", number: id, kind: "invoice", on: "2026-11-20", note: "",
+      lines: [{ key: itemId, itemId, packs: null, billed: q(billed), price: { amount }, per, amount: null, received: null, lot: "", useBy: null, note: "" }],
+    },
+  };
+}
+
 export const dealer: Change = { kind: "dealer", id: "dealer", after: { id: "dealer", name: "Harbour Provisioners", note: "", minimumOrder: null, ordering: "" } };
 
 export function part(role: TestPart["role"], key: string, weight: string, more: Partial<TestPart> = {}): TestPart {

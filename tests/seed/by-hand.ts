@@ -23,7 +23,7 @@ interface AllowanceOnFile { name: string; share?: string; basis?: string; money?
 interface PartOnFile { key: string; role: string; weight: string; value?: string | { item: string }; marketValue?: string; pieces?: string[] }
 interface Dated { from?: string; id: string }
 interface OnFile {
-  items: (Dated & { dealerId: string; density?: { gramsPerMl: string }; eachWeight?: { weight: string } })[];
+  items: (Dated & { dealerId: string | null; transfer?: { fixed: string }; density?: { gramsPerMl: string }; eachWeight?: { weight: string } })[];
   quotes: { quote: { itemId: string; dealerId: string; per: string; pack: { levels: { count: string }[]; size: string } }; prices: [string, string][] }[];
   tests: { id: string; billed: string; price: string | null; parts: PartOnFile[] }[];
   cuts: (Dated & { of: { item?: string; cut?: string }; partKey: string; testIds: string[] })[];
@@ -86,12 +86,14 @@ export function costedByHand(on: string): { plates: ReadonlyMap<string, Fraction
 
   const prices = new Map<string, Amount>();
   for (const { quote, prices: history } of load("quotes.json").quotes) {
-    if (known(items, quote.itemId).dealerId !== quote.dealerId) continue;
+    // What came into the book later than this day is on no plate of it.
+    if (items.get(quote.itemId)?.dealerId !== quote.dealerId) continue;
     const price = new Fraction(history.filter(([from]) => from <= on).at(-1)?.[1] ?? "0");
     const size = amount(quote.per === "pack" ? quote.pack.size : `1 ${quote.per}`);
     const packs = quote.per === "pack" ? quote.pack.levels.map((level) => new Fraction(level.count)) : [];
     prices.set(quote.itemId, { kind: size.kind, base: price.div(packs.reduce((product, count) => product.mul(count), size.base)) });
   }
+  for (const [id, { transfer }] of items) if (transfer !== undefined) prices.set(id, { kind: amount(`1 ${transfer.fixed.split(" / ")[1] ?? ""}`).kind, base: rate(transfer.fixed) });
 
   function itemCost(id: string, of: Amount): Fraction {
     const price = known(prices, id);

@@ -32,11 +32,13 @@ function cascadeOn(day: string) {
 }
 
 describe("what the demo holds", () => {
-  it("has five dealers and about 45 items, each with a price", () => {
-    expect(shelf("dealer").size).toBe(5);
+  it("has six dealers, one who asks in euros, and about 45 items, each with a price", () => {
+    expect(shelf("dealer").size).toBe(6);
     expect(shelf("item").size).toBeGreaterThanOrEqual(45);
     const quoted = new Set([...shelf("quote").values()].map((quote) => quote.itemId));
-    expect([...shelf("item").keys()].filter((id) => !quoted.has(id))).toEqual([]);
+    // Or, off the pork loin, a price inside the house.
+    expect([...shelf("item").values()].filter(({ id, transfer }) => !quoted.has(id) && transfer === null)).toEqual([]);
+    expect([...shelf("item").values()].flatMap(({ name, transfer }) => (transfer === null ? [] : [name]))).toEqual(["Pork back ribs and chine"]);
   });
 
   it("has packs of every kind: catch weight, case of bags, cans, counted, dozens, bottles, gallons", () => {
@@ -46,6 +48,17 @@ describe("what the demo holds", () => {
     for (const container of ["bag", "can", "bottle", "jug", "bird"]) expect(inner).toContain(container);
     const units = new Set(packs.map((pack) => pack.size.unit));
     for (const unit of ["lb", "oz", "kg", "each", "dozen", "gal", "qt", "mL"]) expect(units).toContain(unit);
+  });
+
+  it("has a contract with its last day, a price that moves with the market, catch weight by two dealers, freight, a rebate and euros with their rate", () => {
+    const quotes = [...shelf("quote").values()];
+    expect(quotes.some(({ basis, until }) => basis === "contract" && until !== null)).toBe(true);
+    expect(quotes.some(({ basis }) => basis === "market")).toBe(true);
+    expect(new Set(quotes.filter(({ itemId, pack }) => itemId === "venison-saddle" && pack.catchWeight).map(({ dealerId }) => dealerId)).size).toBe(2);
+    expect(new Set(quotes.flatMap(({ landed }) => landed.map(({ way, of }) => `${way} ${of.kind}`)))).toEqual(new Set(["adds money", "adds share", "takes-off share"]));
+    const rates = new Set(demo.kitchen.exchangeRates.map(({ currency }) => currency));
+    expect([...new Set(quotes.flatMap(({ currency }) => currency ?? []))].filter((currency) => !rates.has(currency))).toEqual([]);
+    expect(rates.size).toBe(1);
   });
 
   it("has twenty yield tests of four kinds and of all the houses of the larder", () => {
@@ -101,8 +114,11 @@ describe("what the demo holds", () => {
     expect(new Set(sold)).toEqual(new Set(shelf("dish").keys()));
   });
 
-  it("has a year of quotes, dated in order, none after the last day", () => {
-    const dates = demo.entries.filter((entry) => entry.change.kind === "quote").map((entry) => entry.validFrom);
+  it("has a year of quotes, and of asparagus two, dated in order, none after the last day", () => {
+    const quoted = demo.entries.filter((entry) => entry.change.kind === "quote");
+    const asparagus = quoted.filter((entry) => entry.change.id === "asparagus-dunmere").map((entry) => entry.validFrom);
+    expect([asparagus.length, asparagus[0], asparagus.at(-1)]).toEqual([25, "2024-11-01", "2026-11-01"]);
+    const dates = quoted.filter((entry) => entry.change.id !== "asparagus-dunmere").map((entry) => entry.validFrom);
     expect(dates[0]).toBe("2025-12-01");
     expect(dates.at(-1)?.slice(0, 7)).toBe("2026-11");
     expect(new Set(dates.map((date) => date.slice(0, 7))).size).toBe(12);

@@ -5,7 +5,7 @@
 import { type Change, type Kitchen, factKey } from "@/lib/book";
 import { exact } from "@/lib/measure";
 import { type Clock, type Commission, type DatedChange, type LiveBook, type Store, basedOn } from "@/lib/store";
-import { dish, item, menuPrice, quote, recipe, striploin, week } from "../menu/small-books";
+import { delivery, dish, item, menuPrice, quote, recipe, striploin, week } from "../menu/small-books";
 
 export const TODAY = "2026-11-25";
 
@@ -25,7 +25,7 @@ export function standingClock(): Clock & { set(moment: string): void } {
 
 export const FACTS: readonly Change[] = [
   ...striploin,
-  item("butter"), quote("butter", "4.20 a lb"),
+  item("butter"), quote("butter", "4.20 a lb"), delivery("invoice-1", "butter", "36 lb", "4.20 a lb"),
   recipe("herb-butter", ["2 lb", "32 portion"], ["item butter 2 lb"]),
   dish("steak-frites", ["spec steak-10oz 1 portion", "recipe herb-butter 1 portion"]),
   dish("butter-bean", ["recipe herb-butter 2 oz"]),

@@ -1,0 +1,22 @@
+/** Buying: what to order, from whom, and whether to cut in the house at all. Pure: the book is handed in, nothing is stored. */
+export * from "./order-plan";
+export { type CutQuantity, type CutYield, type Sureness, lowerLimit, quantityFor } from "./order-safety";
+export { type ByProduct, type CountedPortions, type CutNeed, type HouseNeed, type ItemNeed, type OrderNeeds, type PortionNeed, type Spare, orderNeeds, yieldOf } from "./order-needs";
+export { type NoPacks, type OrderedItem, type Packs } from "./order-packs";
+export { type DealerOrder, type Order, orderOf, worthUnknown } from "./order";
+export * from "./price-list";
+export { type Dated, type PriceStep, priceSteps, stepOn } from "./price-history";
+export { type MonthMean, type Season, type SeasonIndex, monthMeans, seasonOf, seasonalIndex } from "./season";
+export { leftText, neededText, toldAs } from "./order-told";
+export { type Use, type Week, type Worked, platesAWeek, weekOf } from "./by-product-week";
+export { type Balance, type Bearing, type ByProducts, type HouseByProduct, type PartRow, type UseRow, byProducts } from "./by-product";
+export { type Loop, type LoopWorth, type Solved, type Unsolved, cutLoop, lastWorths, loopOf, solveLoop } from "./loop";
+export { type Matrix, type Together, settles, solveTogether } from "./loop-solve";
+export { type DealerCompared, type DealersAsked, type DealersSideBySide, type DealersTold, type WhatIsLost, compareDealers, testsOfDealer, testsToTell } from "./compare-dealers";
+export { type BilledPack, type Claims, type JudgedDelivered, type PriceAgainst, billedPack, billedRate, judgeDelivered, packOff, priceAgainst, shortClaims, toCent } from "./delivery";
+export { enteredBefore } from "./delivery-again";
+export { type BilledTable, billedInTable } from "./delivery-columns";
+export { type BilledLine, type Filled, type FilledLine, fillLines, togetherByGtin } from "./delivery-lines";
+export { type TakenOver, type TakenPrice, takenOver } from "./delivery-prices";
+export { type Basis, type BreakEven, type BreakEvenOf, type Made, type MadeCost, type MadeCredit, type MakeAsked, type MakeOrBuy, makeOrBuy } from "./make-or-buy";
+export { type BoughtPortion, type MadeHere, boughtPortion, goodsCost, madeHere, portionsAWeek, typedPortion } from "./make-or-buy-facts";
