@@ -4,10 +4,10 @@
  */
 import type { ReactNode } from "react";
 import Link from "next/link";
-import type { Allowance, BorrowedYield, FactOf, Provenance } from "@/lib/book";
+import type { Allowance, BorrowedYield, FactOf, Landed, Provenance } from "@/lib/book";
 import { printPack } from "@/lib/book";
-import type { Behind, CreditCap, Explanation, Step } from "@/lib/cascade";
-import { type Decimal, UNITS, moneyFigure, moneyPlaces, printDay, printMoney, printQuantity, printShare, quantityText, shareText, toDecimal } from "@/lib/measure";
+import type { AskedAbroad, Behind, CreditCap, Explanation, Step } from "@/lib/cascade";
+import { type Decimal, UNITS, moneyFigure, moneyPlaces, printDay, printMoney, printQuantity, printShare, quantityText, shareText, toDecimal, oneOf, printNumber } from "@/lib/measure";
 import { borrowedText } from "@/components/figure/Borrowed";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { MissingWords } from "@/components/figure/Missing";
@@ -19,7 +19,7 @@ type Row = { readonly is: "step"; readonly step: Step } | { readonly is: "total"
 
 export function ExplanationLedger({ explanation, kitchen, currency, on }: { readonly explanation: Explanation; readonly kitchen: Kitchen; readonly currency: string; readonly on: string | null }) {
   const { steps, divisor } = explanation;
-  const rows: Row[] = [...steps.map((step): Row => ({ is: "step", step })), ...(steps.length > 1 || divisor !== null ? [{ is: "total" } as const] : []), ...(divisor !== null && explanation.ref.kind !== "item" ? [{ is: "divided" } as const] : [])];
+  const rows: Row[] = [...steps.map((step): Row => ({ is: "step", step })), ...(steps.length > 1 || divisor !== null ? [{ is: "total" } as const] : []), ...(divisor !== null && (explanation.ref.kind !== "item" || landsAtTheDoor(explanation)) ? [{ is: "divided" } as const] : [])];
   const ask = on === null ? "" : `?on=${on}`;
   const columns: readonly Column<Row>[] = [
     { key: "name", head: explanation.about.kind === "cut" && explanation.about.borrowed !== null ? "From the invoice and a borrowed yield" : explanation.about.kind === "item" && explanation.about.transfer !== null ? "From inside the house" : HEAD[explanation.ref.kind], cell: (row) => nameCell(row, explanation, kitchen, ask) },
@@ -31,16 +31,22 @@ export function ExplanationLedger({ explanation, kitchen, currency, on }: { read
   return <Table caption={explanation.about.kind === "item" && explanation.about.transfer !== null ? "The price at which the house passes it on" : CAPTION[explanation.ref.kind]} columns={columns} rows={rows} rowKey={(row) => (row.is === "step" ? row.step.key : row.is)} rowRule={(row) => row.is === "total" ? "sum" : row.is === "step" && SET_IN.has(row.step.kind) ? "in" : null} narrow />;
 }
 
+/** An item whose price at the door is another than is asked, for more than one of its unit. */
+function landsAtTheDoor({ steps, divisor, costOf }: Explanation): boolean {
+  const unit = costOf[0]?.quantity.unit;
+  return steps.some(({ detail }) => detail?.of === "landed" || detail?.of === "exchange") && !(divisor?.amount === "1" && divisor.unit === unit);
+}
+
 const HEAD: Readonly<Record<Explanation["ref"]["kind"], string>> = {
   item: "From the dealer’s list", cut: "From the invoice and the scale", spec: "From the cut", recipe: "What goes into a batch", dish: "What is on the plate",
 };
 const CAPTION: Readonly<Record<Explanation["ref"]["kind"], string>> = {
   item: "The price it is costed at", cut: "What was paid for, what it gave back, what is left", spec: "What one portion takes", recipe: "Each line at its price of the day", dish: "Each line at its price of the day, largest first",
 };
-const SET_IN: ReadonlySet<Step["kind"]> = new Set(["work", "by-product", "discard", "purge", "loss", "borrowed", "other-main", "end"]);
+const SET_IN: ReadonlySet<Step["kind"]> = new Set(["extra", "rebate", "work", "by-product", "discard", "purge", "loss", "borrowed", "other-main", "end"]);
 
 function nameCell(row: Row, explanation: Explanation, kitchen: Kitchen, ask: string): ReactNode {
-  if (row.is === "total") return explanation.ref.kind === "cut" ? "Usable" : explanation.ref.kind === "recipe" ? "The batch" : explanation.ref.kind === "dish" ? "The plate" : "Together";
+  if (row.is === "total") return explanation.ref.kind === "cut" ? "Usable" : explanation.ref.kind === "recipe" ? "The batch" : explanation.ref.kind === "dish" ? "The plate" : explanation.steps.some(({ detail }) => detail?.of === "landed" || detail?.of === "exchange") ? "At the door" : "Together";
   if (row.is === "divided") return <>for one {dividedUnit(explanation)}</>;
   const { step } = row;
   const name = LESS.has(step.kind) ? <>less {step.name}</> : step.name;
@@ -53,10 +59,10 @@ function nameCell(row: Row, explanation: Explanation, kitchen: Kitchen, ask: str
   );
 }
 
-const LESS: ReadonlySet<Step["kind"]> = new Set(["work", "by-product", "other-main", "end"]);
+const LESS: ReadonlySet<Step["kind"]> = new Set(["rebate", "work", "by-product", "other-main", "end"]);
 
 function dividedUnit(explanation: Explanation): string {
-  const { divisor } = explanation;
+  const divisor = explanation.ref.kind === "item" ? explanation.costOf[0]?.quantity ?? null : explanation.divisor;
   return divisor === null ? "" : UNITS[divisor.unit].one;
 }
 
@@ -83,6 +89,8 @@ export function fromWords(step: Step, kitchen: Kitchen): ReactNode[] {
     if (detail.note !== "") words.push(detail.note);
   }
   if (detail?.of === "allowance") words.push(allowanceWords(detail.allowance, kitchen));
+  if (detail?.of === "exchange") words.push(exchangeWords(detail, kitchen));
+  if (detail?.of === "landed") words.push(landedWords(detail.landed, { ...kitchen, currency: detail.currency ?? kitchen.currency }));
   if (detail?.of === "joint") words.push(<>carries {printShare(detail.share, kitchen)} % of the joint cost</>);
   if (step.converted !== null) {
     words.push(<>= {quantityText(step.converted.quantity, kitchen)}{step.converted.through.map((figure) => (
@@ -95,6 +103,19 @@ export function fromWords(step: Step, kitchen: Kitchen): ReactNode[] {
 /** "5 % on the cost of the lines", "2 % of the whole", "money, as it is". */
 export function allowanceWords(allowance: Allowance, kitchen: Kitchen): string {
   return allowance.kind === "money" ? "reckoned in money" : `${shareText(allowance.share, kitchen)} ${allowance.basis === "on-cost" ? "on the cost of the lines" : "of the whole"}`;
+}
+
+/** "€42.00 asked, at 1.09 for one EUR (the bank, Mon 23 Nov 2026)". */
+function exchangeWords({ asked, currency, rate }: AskedAbroad, kitchen: Kitchen): ReactNode {
+  const price = printMoney(asked, { ...kitchen, currency });
+  if (rate === null) return <>{price} asked; nobody has said what one {currency} is worth. <Link href="/house#exchange">Say it in the house rules</Link></>;
+  return <>{price} asked, at {printNumber(toDecimal(rate.rate), kitchen)} for one {currency} ({[rate.source, printDay(rate.on, kitchen)].filter(Boolean).join(", ")})</>;
+}
+
+/** "4 % of the asked price", "$12.00 a pack", "$0.05 a pound". */
+export function landedWords({ of }: Landed, kitchen: Kitchen): string {
+  if (of.kind === "share") return `${shareText(of.share, kitchen)} of the asked price`;
+  return `${printMoney(toDecimal(of.amount.amount), kitchen, { places: toDecimal(of.amount.amount).decimalPlaces() > moneyPlaces(kitchen.currency) ? toDecimal(of.amount.amount).decimalPlaces() : undefined })} ${of.per === "pack" ? "a pack" : oneOf(of.per)}`;
 }
 
 const BASIS = { quoted: "quoted by", contract: "by contract with", market: "at the market’s price by", invoice: "invoiced by" } as const;
@@ -123,7 +144,7 @@ export function behindWords(behind: Behind, kitchen: Kitchen): ReactNode {
     return <>{behind.count === 1 ? "one test" : `${behind.count} tests`}, {behind.count === 1 ? "" : "newest "}{printDay(behind.newestOn, kitchen)}{behind.cutter !== "" && <>, cut by {behind.cutter}</>}</>;
   }
   if (behind.kind === "transfer") return transferWords(behind, kitchen);
-  return <>{BASIS[behind.quote.basis]} {behind.dealerName}, {printPack(behind.quote.pack, kitchen)}{behind.provenance !== null && <>, since {printDay(behind.provenance.validFrom, kitchen)}, recorded by {behind.provenance.by}</>}</>;
+  return <>{BASIS[behind.quote.basis]} {behind.dealerName}, {printPack(behind.quote.pack, kitchen)}{behind.quote.until !== null && <>, to {printDay(behind.quote.until, kitchen)}</>}{behind.provenance !== null && <>, since {printDay(behind.provenance.validFrom, kitchen)}, recorded by {behind.provenance.by}</>}</>;
 }
 
 function quantityCell(row: Row, explanation: Explanation, kitchen: Kitchen): ReactNode {

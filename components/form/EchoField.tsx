@@ -24,6 +24,8 @@ export interface EchoFieldProps {
   /** Beside the input in the second ink: "$", "%". */
   readonly unit?: string | undefined;
   readonly inputMode?: "decimal" | "text" | undefined;
+  /** Holds words more than figures: written from the left. */
+  readonly words?: boolean | undefined;
   /** Told with every key: what was typed. */
   readonly onText?: ((text: string) => void) | undefined;
 }
@@ -34,7 +36,7 @@ export interface EchoFieldProps {
  */
 const AFTER_A_PRESS = 300;
 
-export function EchoField({ understand, name, label, start, prefill, hint, wide, figured, required = false, unit, inputMode = "text", onText }:
+export function EchoField({ understand, name, label, start, prefill, hint, wide, figured, required = false, unit, inputMode = "text", words = false, onText }:
   EchoFieldProps & {
     /** Reads the text; the value is what to echo. */
     readonly understand: (text: string) => Checked<string>;
@@ -52,7 +54,7 @@ export function EchoField({ understand, name, label, start, prefill, hint, wide,
     <FieldFrame field={shown} label={label} hint={hint} wide={wide} figured={figured} echo={wrong ? <span className="wrong">{echo}</span> : echo}>
       {(control) => (
         <span className="control">
-          <input {...control} type="text" className="figures" name={name} value={text} inputMode={inputMode} autoComplete="off" autoCapitalize="none" spellCheck={false}
+          <input {...control} type="text" className={words ? undefined : "figures"} name={name} value={text} inputMode={inputMode} autoComplete="off" autoCapitalize="none" spellCheck={false}
             aria-required={required || undefined}
             onChange={(event) => { setText(event.target.value); onText?.(event.target.value); }}
             onBlur={() => { window.setTimeout(() => setLeft(true), AFTER_A_PRESS); }} />

@@ -1,13 +1,13 @@
 /** The house's rules, all in one form: what each changes is said beside it, and a try shows which dishes cross. */
 "use client";
 import { ChangeForm, type ChangeFormProps } from "@/components/change/ChangeForm";
-import { LinesField, MoneyField, NumberField, PickField, PickList, SelectField, ShareField, TextField, type Values } from "@/components/form";
+import { DateField, LinesField, MoneyField, NumberField, PickField, PickList, SelectField, ShareField, TextField, type Values } from "@/components/form";
 import { CURRENCIES, LOCALES, MEASURES, ZONES, withOwn } from "@/components/kitchen/habit-choices";
 
 type Form = Pick<ChangeFormProps, "action" | "basedOn" | "deed">;
 
 /** `sections`: those of the menu, to choose from. */
-export function HouseForm({ values, targets, sections, ...form }: Form & { readonly values: Values; readonly targets: readonly Values[]; readonly sections: readonly string[] }) {
+export function HouseForm({ values, targets, exchange, sections, ...form }: Form & { readonly values: Values; readonly targets: readonly Values[]; readonly exchange: readonly Values[]; readonly sections: readonly string[] }) {
   return (
     <ChangeForm {...form} values={values} recordLabel="Record these rules">
       <fieldset>
@@ -46,6 +46,19 @@ export function HouseForm({ values, targets, sections, ...form }: Form & { reado
           <ShareField name="budget.primeCostShare" label="Food and labour together" hint="Of the net price; may stay empty" />
         </div>
       </fieldset>
+      <div id="exchange">
+        <LinesField name="exchangeRates" legend="What other money is worth" noun="currency" rows={exchange} blankWhen={["currency", "rate"]} least={0} most={30}>
+          {(prefix, index) => (
+            <>
+              <PickField name={`${prefix}.currency`} label="Currency" list="currencies" {...(index === 0 ? { hint: "Three letters, EUR" } : {})} />
+              <NumberField name={`${prefix}.rate`} label="One of it is worth" {...(index === 0 ? { hint: `In ${values["currency"] ?? "the kitchen’s money"}` } : {})} />
+              <TextField name={`${prefix}.source`} label="Whose rate" {...(index === 0 ? { hint: "The bank, the dealer’s invoice" } : {})} />
+              <DateField name={`${prefix}.on`} label="Rate of" />
+            </>
+          )}
+        </LinesField>
+        <PickList id="currencies" labels={CURRENCIES.map(({ value }) => value).filter((code) => code !== values["currency"])} />
+      </div>
       <fieldset>
         <legend>The kitchen</legend>
         <div className="fields">

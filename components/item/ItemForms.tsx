@@ -3,60 +3,42 @@
  * and whom it is bought from.
  */
 "use client";
-import { type ReactNode, useState } from "react";
+import type { ReactNode } from "react";
 import { ALLERGENS } from "@/lib/book";
-import { type Unit, kindOf, oneOf } from "@/lib/measure";
+import { type Checked, type Unit, good, kindOf, parseMoney, parseRate, printMoney, rateText, toDecimal } from "@/lib/measure";
+import { useKitchen } from "@/components/kitchen/KitchenContext";
 import { ALLERGEN_WORDS, CHECK_THE_LABEL } from "@/components/allergen/words";
 import "@/components/allergen/allergens.css";
 import { ChangeForm, type ChangeFormProps } from "@/components/change/ChangeForm";
-import { type Choice, DateField, MoneyField, NumberField, QuantityField, RadioField, RateField, SelectField, TextField, TickField, type Values } from "@/components/form";
+import { type Choice, DateField, EchoField, NumberField, QuantityField, RadioField, SelectField, TextField, type Values } from "@/components/form";
+import { QuoteFields, type QuoteFieldsProps } from "./QuoteFields";
 
 type Form = Pick<ChangeFormProps, "action" | "basedOn" | "hidden" | "id">;
 
 export const KIND_CHOICES: readonly Choice[] = [{ value: "mass", label: "by weight" }, { value: "volume", label: "by volume" }, { value: "count", label: "by count" }];
-const BASIS: readonly Choice[] = [{ value: "quoted", label: "quoted" }, { value: "contract", label: "contract" }, { value: "invoice", label: "invoice" }];
 
 /** "If a pound costs $7.10 → [7.60] from [today]": the form of a dealer's new price, for a pack or for one of a unit. */
-export function NewPriceForm({ values, now, what, per, ...form }: Form & { readonly values: Values; readonly now: string; readonly what: string; readonly per: "pack" | Unit }) {
+export function NewPriceForm({ values, now, what, per, currency, ...form }: Form & { readonly values: Values; readonly now: string; readonly what: string; readonly per: "pack" | Unit; readonly currency: string | null }) {
+  const { habits: own } = useKitchen();
+  const habits = currency === null ? own : { ...own, currency };
   const field = { name: "price", label: `New price for ${what}`, figured: true } as const;
+  const understand = (text: string): Checked<string> => {
+    if (per !== "pack") {
+      const read = parseRate(text, habits, { bare: per, kinds: [kindOf(per)] });
+      return read.ok ? good(rateText(read.value, habits)) : read;
+    }
+    const read = parseMoney(text, habits);
+    return read.ok ? good(printMoney(toDecimal(read.value.amount), habits)) : read;
+  };
   return (
     <ChangeForm {...form} values={values} recordLabel="Record this price" deed="change items and prices" dated={false}>
       <div className="ask">
         <span>If {what} costs {now}{" → "}</span>
-        {per === "pack" ? <MoneyField {...field} /> : <RateField {...field} bare={per} kinds={[kindOf(per)]} unit={undefined} />}
+        <EchoField {...field} understand={understand} inputMode={per === "pack" ? "decimal" : "text"} />
         <span>from</span>
         <DateField name="from" label="From which day" />
       </div>
     </ChangeForm>
-  );
-}
-
-export interface QuoteFieldsProps {
-  readonly dealers: readonly Choice[];
-  /** The units in which its dealers may tell a price, the customary one first. */
-  readonly units: readonly Unit[];
-  readonly newDealer: boolean;
-}
-
-/** Dealer, pack and price. */
-export function QuoteFields({ dealers, units, newDealer }: QuoteFieldsProps): ReactNode {
-  const [dealer, setDealer] = useState("");
-  const fresh = dealer === "new" || (newDealer && dealers.length === 0);
-  return (
-    <fieldset>
-      <legend>From whom, how packed, at what price</legend>
-      <div className="fields">
-        {(dealers.length > 0 || !newDealer) && <SelectField name="quote.dealerId" label="Dealer" hint="Whose price it is" choices={[...dealers, ...(newDealer ? [{ value: "new", label: "A new dealer" }] : [])]} none="Choose…" onChoice={setDealer} />}
-        {fresh && <TextField name="dealerName" label="Name of the new dealer" required />}
-        {!fresh && newDealer && <noscript><TextField name="dealerName" label="Name, if it is a new dealer" /></noscript>}
-        <TextField name="quote.pack" label="Pack" hint="40 lb, 4/5 lb, 6/102 oz can, 80 ct, case of 4 bags of 5 lb" required />
-        <TickField name="quote.catchWeight" label="Catch weight: billed by what it weighs" />
-        <MoneyField name="quote.price" label="Price" required />
-        <SelectField name="quote.per" label="The price is for" choices={[{ value: "pack", label: "the pack" }, ...units.map((unit) => ({ value: unit, label: unit === "each" ? "each" : oneOf(unit) }))]} />
-        <SelectField name="quote.basis" label="It is" choices={BASIS} />
-        <TextField name="quote.code" label="Dealer’s order code" />
-      </div>
-    </fieldset>
   );
 }
 
@@ -117,24 +99,27 @@ function MeetFields(): ReactNode {
   );
 }
 
-export function NewItemForm({ values, dealers, units, ...form }: Form & { readonly values: Values; readonly dealers: readonly Choice[]; readonly units: readonly Unit[] }) {
+export function NewItemForm({ values, dealers, units, currencies, ...form }: Form & Omit<QuoteFieldsProps, "newDealer"> & { readonly values: Values }) {
   return (
     <ChangeForm {...form} values={values} recordLabel="Record this item">
       <ItemFields />
-      <QuoteFields dealers={dealers} units={units} newDealer />
+      <QuoteFields dealers={dealers} units={units} currencies={currencies} newDealer />
       <MeetFields />
       <AllergenFields />
     </ChangeForm>
   );
 }
 
-export function EditItemForm({ values, dealers, ...form }: Form & { readonly values: Values; readonly dealers: readonly Choice[] }) {
+/** `bought`: false of a by-product of the house, which no dealer sells. */
+export function EditItemForm({ values, dealers, bought, ...form }: Form & { readonly values: Values; readonly dealers: readonly Choice[]; readonly bought: boolean }) {
   return (
     <ChangeForm {...form} values={values} recordLabel="Record the change">
       <ItemFields />
-      <div className="fields">
-        <SelectField name="dealerId" label="Bought from" choices={dealers} none="Whoever quoted last" hint="It is costed at this dealer’s price" />
-      </div>
+      {bought && (
+        <div className="fields">
+          <SelectField name="dealerId" label="Bought from" choices={dealers} none="Whoever quoted last" hint="It is costed at this dealer’s price" />
+        </div>
+      )}
       <MeetFields />
       <AllergenFields />
     </ChangeForm>
@@ -152,12 +137,12 @@ export function BoughtFromForm({ values, dealers, ...form }: Form & { readonly v
   );
 }
 
-export function QuoteForm({ values, dealers, units, newDealer = true, ...form }: Form & Pick<ChangeFormProps, "recordLabel" | "dated"> & {
-  readonly values: Values; readonly dealers: readonly Choice[]; readonly units: readonly Unit[]; readonly newDealer?: boolean;
+export function QuoteForm({ values, dealers, units, currencies, landed = [], newDealer = true, ...form }: Form & Pick<ChangeFormProps, "recordLabel" | "dated"> & Omit<QuoteFieldsProps, "newDealer"> & {
+  readonly values: Values; readonly newDealer?: boolean;
 }) {
   return (
     <ChangeForm {...form} values={values}>
-      <QuoteFields dealers={dealers} units={units} newDealer={newDealer} />
+      <QuoteFields dealers={dealers} units={units} currencies={currencies} landed={landed} newDealer={newDealer} />
     </ChangeForm>
   );
 }

@@ -6,7 +6,7 @@
  * step whose rate or quantity cannot be told has amount null and says what is missing. Plain data: nothing is rounded,
  * formatted or said in sentences here.
  */
-import type { Allowance, BorrowedYield, Cut, DishRole, JointMethod, Provenance, Quote, Repricing, Transfer, TransferUse, YieldTest } from "@/lib/book";
+import type { Allowance, BorrowedYield, Cut, DishRole, ExchangeRate, JointMethod, Landed, Provenance, Quote, Repricing, Transfer, TransferUse, YieldTest } from "@/lib/book";
 import type { Decimal, Exact, Quantity, Unit } from "@/lib/measure";
 import type { LossKey } from "@/lib/yield";
 import type { BorrowedCut, Missing, NodeCost, NodeRef } from "./node";
@@ -24,7 +24,7 @@ export interface RateOf {
 }
 
 /**
- * price: what is asked for an item's pack, or for one of its unit. transfer: what a by-product of the house is passed on at, or
+ * price: what is asked for an item's pack, or for one of its unit. extra, rebate: what comes on top of that or is paid back, a rebate below zero, for as much as the price is for. transfer: what a by-product of the house is passed on at, or
  * what costs the item whose place it takes; work: still to be done to it, below zero. billed: what was billed for a cut's tests, at what
  * that costs now. by-product: credited, below zero. discard, purge, loss: weighed or found by difference, worth
  * nothing. borrowed: what a borrowed yield says is lost, or taken up. other-main: what the other main parts carry of a joint cost, below zero. size: so much of the cut in a
@@ -32,7 +32,7 @@ export interface RateOf {
  * allowance: reckoned on its lines, a share or money.
  */
 export type StepKind =
-  | "price" | "transfer" | "work" | "billed" | "by-product" | "discard" | "purge" | "loss" | "borrowed" | "other-main" | "size" | "pieces" | "end" | "line" | "allowance";
+  | "price" | "extra" | "rebate" | "transfer" | "work" | "billed" | "by-product" | "discard" | "purge" | "loss" | "borrowed" | "other-main" | "size" | "pieces" | "end" | "line" | "allowance";
 
 export interface Step {
   /** Stable within the explanation: the line's, the part's or the loss's key. */
@@ -90,7 +90,18 @@ export type StepDetail =
   | LossDetail
   | { readonly of: "borrowed"; readonly borrowed: BorrowedYield }
   | { readonly of: "joint"; readonly share: Decimal }
-  | { readonly of: "allowance"; readonly allowance: Allowance };
+  | { readonly of: "allowance"; readonly allowance: Allowance }
+  | AskedAbroad
+  | { readonly of: "landed"; readonly landed: Landed; readonly currency: string | null };
+
+/** A price asked in other money than the kitchen's: `asked` for what the step's quantity says; the amount is that × rate. */
+export interface AskedAbroad {
+  readonly of: "exchange";
+  readonly asked: Decimal;
+  readonly currency: string;
+  /** null: nobody has said what it is worth. */
+  readonly rate: ExchangeRate | null;
+}
 
 /** A line's part of the batch that it is taken from. */
 export interface BatchShare {

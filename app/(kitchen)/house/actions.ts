@@ -10,17 +10,24 @@ export async function saveHouse(_state: ChangeState, formData: FormData): Promis
   return runChange(formData, {
     deed: "change the kitchen",
     read: ({ form, habits, dated }): Checked<readonly DatedChange[]> => {
-      const { endings, budget, sectionTargets } = form.input;
+      const { endings, budget, sectionTargets, exchangeRates } = form.input;
       const kitchen = readFact("kitchen", {
         // What the form does not send stays as it was.
         ...habits, ...form.input, id: habits.id,
         sectionTargets: sectionTargets ?? habits.sectionTargets,
+        exchangeRates: withoutOwn(exchangeRates ?? habits.exchangeRates, form.text("currency"), habits.currency),
         endings: typeof endings === "string" ? endings.split(/[\s;]+/).map((ending) => ending.replace(/,$/, "")).filter(Boolean) : habits.endings,
         budget: budget === undefined ? habits.budget : isBlank(budget) ? null : budget,
       }, habits);
       return kitchen.ok ? good([dated({ kind: "kitchen", id: habits.id, after: kitchen.value })]) : { ok: false, problems: kitchen.problems.map(atField) };
     },
   });
+}
+
+/** A kitchen that would pay in other money from now on needs no rate for it any more; whether it may is asked of the book. */
+function withoutOwn(rates: unknown, currency: string, before: string): unknown {
+  if (currency === "" || currency === before || !Array.isArray(rates)) return rates;
+  return rates.filter((rate: unknown) => !(typeof rate === "object" && rate !== null && "currency" in rate && rate.currency === currency));
 }
 
 /** Endings stand in one field. */

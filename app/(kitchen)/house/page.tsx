@@ -17,6 +17,8 @@ export default async function HousePage() {
   const sections = [...new Set(dishes.map((dish) => dish.section).filter((section) => section !== ""))];
   const share = (value: Exact): string => shareText(value, kitchen);
   const { budget } = kitchen;
+  const rated = new Set(kitchen.exchangeRates.map(({ currency }) => currency));
+  const unrated = [...new Set([...live.book.shelves.quote.values()].flatMap(({ currency }) => (currency === null || rated.has(currency) ? [] : [currency])))].sort();
   const own = dishes.filter((dish) => whoseTarget(live.book, dish.id) === "dish").length;
   return (
     <>
@@ -33,7 +35,9 @@ export default async function HousePage() {
       )}
       <h2>The rules</h2>
       <p className="quiet">Try a target before you record it: the dishes that would cross it are shown first. Measures only change how things are written; what was weighed and paid stays as it was. The decimal mark stays once figures stand in the book. Service charge and tips are no part of a price; how prices must be shown to the guest is for your local rules to say.</p>
+      {unrated.length > 0 && <p><span className="near">No rate yet:</span> {unrated.join(", ")}. Dealers ask in {unrated.length === 1 ? "it" : "them"}, and what is bought so is only known as “at least” until <a href="#exchange">somebody says what it is worth</a>.</p>}
       <HouseForm action={saveHouse} basedOn={basedOn(live, [{ kind: "kitchen", id: kitchen.id }])} deed="change the kitchen" sections={sections}
+        exchange={kitchen.exchangeRates.map(({ currency, rate, source, on }) => ({ currency, rate: printNumber(toDecimal(rate), kitchen), source, on }))}
         targets={kitchen.sectionTargets.map(({ section, target }) => ({ section, target: share(target) }))}
         values={{
           name: kitchen.name, place: kitchen.place, currency: kitchen.currency, measures: kitchen.measures, locale: kitchen.locale, timeZone: kitchen.timeZone,

@@ -4,7 +4,7 @@
  */
 "use server";
 import { type Dealer, ALLERGENS, type Allergens, type Quote, priceQuestions, readFact } from "@/lib/book";
-import { type Checked, type Problem, at, bad, good, kindOf, moneyText, parseMoney, parseRate } from "@/lib/measure";
+import { type Checked, type Habits, type Problem, at, bad, good, kindOf, moneyText, parseMoney, parseRate } from "@/lib/measure";
 import { type DatedChange, newId } from "@/lib/store";
 import type { ChangeState } from "@/components/change/state";
 import { type ChangeInput, runChange } from "../change-flow/run-change";
@@ -22,10 +22,12 @@ export async function repriceItem(_state: ChangeState, formData: FormData): Prom
       const quote = live.book.shelves.quote.get(form.text("quoteId"));
       if (quote === undefined) return bad("", "not-in-the-book", "That price is not in the book any more: open the item again.");
       const typed = form.text("price");
-      const rate = quote.per === "pack" || typed === "" ? null : parseRate(typed, habits, { bare: quote.per, kinds: [kindOf(quote.per)] });
+      const paid = quote.currency === null ? habits : { ...habits, currency: quote.currency };
+      const rate = quote.per === "pack" || typed === "" ? null : parseRate(typed, paid, { bare: quote.per, kinds: [kindOf(quote.per)] });
       if (rate !== null && !rate.ok) return { ok: false, problems: at("price", rate.problems) };
       // A price written with its unit is kept as the figure, in the kitchen's own marks, and the unit beside it.
-      const price = rate === null || parseMoney(typed, habits).ok ? typed : moneyText(rate.value.amount, habits);
+      const [price, wrong] = rate === null || parseMoney(typed, paid).ok ? moneyInput(typed, paid, habits, "price") : [moneyText(rate.value.amount, habits), []];
+      if (wrong.length > 0) return { ok: false, problems: wrong };
       const read = readFact("quote", { ...quote, price, per: rate?.value.per ?? quote.per }, habits);
       return read.ok ? good([dated({ kind: "quote", id: read.value.id, after: read.value })]) : read;
     },
@@ -61,7 +63,9 @@ export async function editItem(_state: ChangeState, formData: FormData): Promise
     deed: "change items and prices",
     read: (input) => {
       const label = labelOf(input);
-      const item = readFact("item", { ...itemInput(input), allergens: label.input, dealerId: input.form.text("dealerId") }, input.habits);
+      // How a by-product is passed on stands in a form of its own.
+      const transfer = input.live.book.shelves.item.get(input.form.text("id"))?.transfer ?? null;
+      const item = readFact("item", { ...itemInput(input), allergens: label.input, transfer, dealerId: input.form.text("dealerId") }, input.habits);
       const problems = [...label.problems, ...(item.ok ? [] : item.problems)];
       return problems.length > 0 || !item.ok ? { ok: false, problems } : good([input.dated({ kind: "item", id: item.value.id, after: item.value })]);
     },
@@ -179,11 +183,33 @@ function dealerOf({ form, live, habits }: ChangeInput): { readonly id: string; r
   return read.ok ? { id, fact: { kind: "dealer", id, after: read.value }, problems: [] } : { id, fact: null, problems: read.problems.map((problem) => ({ ...problem, path: "dealerName" })) };
 }
 
-function quoteOf({ form, habits }: ChangeInput, id: string, itemId: string, dealerId: string): Checked<Quote> {
+/** A quote as the form has it. What is asked in other money is read in that money, extras and rebates too. */
+function quoteOf({ form, live, habits }: ChangeInput, id: string, itemId: string, dealerId: string): Checked<Quote> {
   const pack = form.text("quote.pack");
+  const currency = form.text("quote.currency");
+  const paid = currency === "" ? habits : { ...habits, currency };
+  const known = live.book.shelves.quote.get(id);
+  const [price, wrongPrice] = moneyInput(form.text("quote.price"), paid, habits, "quote.price");
+  const rows = form.rows("quote.landed").map(({ key = "", name = "", way = "", amount = "", per = "" }, index) => {
+    const [sum, wrong] = per === "share" ? [amount, []] as const : moneyInput(amount, paid, habits, `quote.landed.${index}.amount`);
+    return { wrong, input: { ...(key === "" ? {} : { key }), name, way, of: per === "share" ? { kind: "share", share: amount } : { kind: "money", amount: sum, per } } };
+  });
   const read = readFact("quote", {
     id, itemId, dealerId, pack: form.text("quote.catchWeight") === "yes" && !/catch/i.test(pack) ? `${pack}, catch weight` : pack,
-    price: form.text("quote.price"), per: form.text("quote.per"), basis: form.text("quote.basis") === "" ? "quoted" : form.text("quote.basis"), code: form.text("quote.code"),
+    price, per: form.text("quote.per"), basis: form.text("quote.basis") === "" ? "quoted" : form.text("quote.basis"), code: form.text("quote.code"), currency, gtin: form.text("quote.gtin"),
+    // The day of a contract is asked for where it is one; without scripts it always stands there.
+    until: form.text("quote.basis") === "contract" ? form.text("quote.until") : null,
+    landed: form.input["quote"] !== undefined && "landed" in Object(form.input["quote"]) ? rows.map(({ input }) => input) : known?.landed ?? [],
   }, habits);
-  return read.ok ? read : { ok: false, problems: at("quote", read.problems) };
+  const wrong = [...wrongPrice, ...rows.flatMap((row) => row.wrong)];
+  if (read.ok) return wrong.length > 0 ? { ok: false, problems: wrong } : read;
+  const found = at("quote", read.problems).map((problem) => ({ ...problem, path: problem.path.replace(/^(quote\.landed\.\d+)\.of\.(?:amount|share|kind)$/, "$1.amount").replace(/^(quote\.landed\.\d+)\.of\.per$/, "$1.per") }));
+  return { ok: false, problems: [...wrong, ...found.filter((problem) => !wrong.some(({ path }) => path === problem.path))] };
+}
+
+/** Money for readFact, and what is wrong with it: the kitchen's own is read there, other money here. */
+function moneyInput(typed: string, paid: Habits, own: Habits, path: string): readonly [unknown, readonly Problem[]] {
+  if (paid.currency === own.currency || typed === "") return [typed, []];
+  const read = parseMoney(typed, paid);
+  return read.ok ? [read.value, []] : [typed, at(path, read.problems)];
 }

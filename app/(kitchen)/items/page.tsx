@@ -3,7 +3,7 @@ import type { Metadata } from "next";
 import Link from "next/link";
 import { type Item, type Quote, costingQuote, factKey, printPack } from "@/lib/book";
 import { type NodeCost, costOf, isIncomplete } from "@/lib/cascade";
-import { UNITS, moneyFigure, printDay, toDecimal } from "@/lib/measure";
+import { printDay, toDecimal } from "@/lib/measure";
 import { Figure, figureHref } from "@/components/figure/Figure";
 import { ButtonLink } from "@/components/form";
 import { Find } from "@/components/find/Find";
@@ -12,7 +12,9 @@ import { Rolling } from "@/components/find/Rolling";
 import { Stretches } from "@/components/find/Stretches";
 import { howMany, printCount } from "@/components/find/count";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
+import { askedFigure } from "@/components/item/quote-words";
 import { IfMay } from "@/components/kitchen/IfMay";
+import { TakeAway } from "@/components/out/TakeAway";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { currencySign, printNodeCost } from "../change-flow/ripple-view";
@@ -64,9 +66,9 @@ export default async function Items({ searchParams }: { readonly searchParams: P
   const newest = rows.reduce((last, { since = "" }) => (since > last ? since : last), "");
   const columns: readonly Column<Row>[] = [
     { key: "name", head: "Item", cell: ({ item }) => <Link href={`/items/${encodeURIComponent(item.id)}`}>{item.name}</Link> },
-    { key: "dealer", head: "Dealer", fold: "narrow", label: "", cell: ({ quote }) => quote === null ? "" : book.shelves.dealer.get(quote.dealerId)?.name },
+    { key: "dealer", head: "Dealer", fold: "narrow", label: "", cell: ({ item, quote }) => item.transfer !== null ? <span className="quiet">by-product</span> : quote === null ? "" : <Link href={`/dealers/${encodeURIComponent(quote.dealerId)}`}>{book.shelves.dealer.get(quote.dealerId)?.name}</Link> },
     { key: "pack", head: "Pack", fold: "phone", label: "", cell: ({ quote }) => quote === null ? "" : printPack(quote.pack, kitchen) },
-    { key: "price", head: `Price, ${currency}`, label: "price", figure: true, fold: "phone", cell: ({ quote }) => quote === null ? "" : <Figure of={{ figure: moneyFigure(toDecimal(quote.price.amount), kitchen), unit: quote.per === "pack" ? "a pack" : `/ ${UNITS[quote.per].one}` }} /> },
+    { key: "price", head: `Price, ${currency}`, label: "price", figure: true, fold: "phone", cell: ({ quote }) => quote === null ? "" : <Figure of={askedFigure(quote, kitchen)} /> },
     { key: "cost", head: "Costs", figure: true, width: 8, cell: ({ item }) => { const cost = costs.get(item.id) ?? null; return cost === null || cost.missing.length > 0 ? <span className="near">no price</span> : <Figure of={printNodeCost(cost, kitchen)} href={figureHref({ kind: "item", id: item.id })} label={`What ${item.name} costs`} />; } },
     { key: "since", head: "Since", fold: "narrow", cell: ({ since }) => since === undefined ? "" : <span className="quiet">{printDay(since, kitchen)}</span> },
   ];
@@ -74,7 +76,7 @@ export default async function Items({ searchParams }: { readonly searchParams: P
     <>
       <PageTop title="Items" of={`${howMany(rows.length, rows.length, "item", "items", locale)} from ${book.shelves.dealer.size} dealers · as of ${printDay(live.today, kitchen)}${newest === "" ? "" : ` · prices through ${printDay(newest, kitchen)}`}`}
         answer={rows.length === 0 ? undefined : without === 0 ? "Every item has a price. Open one to change it, and see what moves before you record it." : `${printCount(without, locale)} ${without === 1 ? "item has" : "items have"} no price: what rests on ${without === 1 ? "it" : "them"} is only known as “at least”.`}>
-        <IfMay deed="change items and prices"><ButtonLink href="/items/new">Add an item</ButtonLink></IfMay>
+        <IfMay deed="change items and prices"><ButtonLink href="/items/new">Add an item</ButtonLink><ButtonLink href="/lists/new" plain>Read a price list</ButtonLink></IfMay>
       </PageTop>
       {rows.length === 0
         ? <EmptyPage what="An item is something you buy, as the dealer sells it: a striploin, a case of carrots, a can of tomatoes. Everything else is costed from here."><IfMay deed="change items and prices"><ButtonLink href="/items/new">Add the first item</ButtonLink></IfMay></EmptyPage>
@@ -89,6 +91,7 @@ export default async function Items({ searchParams }: { readonly searchParams: P
                 <Stretches list={list} before={stretch.before} shown={shown.length} of={stretch.of} most={MOST_ROWS} locale={locale} />
               </Rolling>
             )}
+            <TakeAway name="Items" href="/out/items">Take these away</TakeAway>
           </>
         )}
     </>

@@ -6,7 +6,7 @@ import { PageTop } from "@/components/sheet/PageTop";
 import { openKitchen } from "../../open-kitchen";
 import { dealerChoices } from "../../tests/sheet-props";
 import { addItem } from "../actions";
-import { quoteUnits } from "../quote-units";
+import { quoteCurrencies, quoteUnits } from "../quote-units";
 
 export const metadata: Metadata = { title: "Add an item" };
 
@@ -18,7 +18,7 @@ export default async function NewItem() {
     <>
       <PageTop title="Add an item" trail={[{ name: "Items", href: "/items" }]} answer="What you buy, as the dealer sells it, with its price. Weighed goods that are billed by what they weigh are catch weight." />
       <NewItemForm action={addItem} basedOn={basedOn(live, [{ kind: "item", id }, { kind: "quote", id: quoteId }])} hidden={{ id, quoteId, newDealerId: newId("dealer") }}
-        values={{ name: "", section: "", specification: "", kind: "mass" }} dealers={dealerChoices(live.book)} units={quoteUnits(null, kitchen)} />
+        values={{ name: "", section: "", specification: "", kind: "mass" }} dealers={dealerChoices(live.book)} units={quoteUnits(null, kitchen)} currencies={quoteCurrencies(kitchen)} />
     </>
   );
 }

@@ -69,7 +69,7 @@ function Sentence({ explanation, kitchen, past }: { readonly explanation: Explan
   const { about, cost } = explanation;
   if (cost.missing.length > 0) return <>This is a lower bound: <MissingWords missing={cost.missing} />.</>;
   switch (about.kind) {
-    case "item": return about.quote === null ? <>Nobody has recorded a price for it yet.</> : <>{behindWords(about.quote, kitchen)}.</>;
+    case "item": return about.transfer !== null ? <>{behindWords(about.transfer, kitchen)}.</> : about.quote === null ? <>Nobody has recorded a price for it yet.</> : <>{behindWords(about.quote, kitchen)}.</>;
     case "cut": {
       const billed = explanation.steps.find((step) => step.kind === "billed");
       const credits = explanation.steps.filter((step) => step.kind === "by-product").length;

@@ -3,9 +3,10 @@
  * revision) a price that was recorded wrongly put right.
  */
 import type { Metadata } from "next";
+import Link from "next/link";
 import { notFound } from "next/navigation";
 import { ALLERGENS, type Item, type Quote, printPack, quotesOf } from "@/lib/book";
-import { printDay } from "@/lib/measure";
+import { printDay, shareText } from "@/lib/measure";
 import { basedOn, newId } from "@/lib/store";
 import { ChangeForm } from "@/components/change/ChangeForm";
 import { EditItemForm, QuoteForm } from "@/components/item/ItemForms";
@@ -15,7 +16,7 @@ import { openKitchen } from "../../../open-kitchen";
 import { pathId } from "../../../path-id";
 import { dealerChoices, quantityInput } from "../../../tests/sheet-props";
 import { editItem, saveQuote, withdrawQuote } from "../../actions";
-import { quoteUnits } from "../../quote-units";
+import { quoteCurrencies, quoteUnits } from "../../quote-units";
 
 export const metadata: Metadata = { title: "Change an item" };
 
@@ -44,7 +45,7 @@ async function ChangeItem({ item }: { readonly item: Item }) {
   return (
     <>
       <PageTop title={`Change ${item.name}`} trail={trailOf(item)} answer="What it is, whom it is bought from, how its weight, volume and count meet, what its label says." />
-      <EditItemForm action={editItem} basedOn={basedOn(live, [{ kind: "item", id: item.id }])} hidden={{ id: item.id }} id="item"
+      <EditItemForm action={editItem} basedOn={basedOn(live, [{ kind: "item", id: item.id }])} hidden={{ id: item.id }} id="item" bought={item.transfer === null}
         dealers={dealers.filter((dealer) => quoting.has(dealer.value) || dealer.value === item.dealerId)}
         values={{
           name: item.name, section: item.section, specification: item.specification, kind: item.kind, dealerId: item.dealerId ?? "",
@@ -52,11 +53,13 @@ async function ChangeItem({ item }: { readonly item: Item }) {
           "eachWeight.weight": item.eachWeight === null ? "" : quantityInput(item.eachWeight.weight), "eachWeight.source": item.eachWeight?.source ?? "",
           ...labelValues(item),
         }} />
-      <section id="quote">
-        <h2>{quoting.size === 0 ? "A dealer’s price" : "Another dealer’s price"}</h2>
-        <QuoteForm action={saveQuote} basedOn={basedOn(live, [{ kind: "quote", id: newQuote }])} hidden={{ itemId: item.id, quoteId: newQuote, newDealerId: newId("dealer") }} id="quote-form" recordLabel="Record this price"
-          dealers={dealers.filter((dealer) => !quoting.has(dealer.value))} units={quoteUnits(item.kind, kitchen)} values={{}} />
-      </section>
+      {item.transfer !== null ? <p>It is not bought: <Link href={`/by-products/${encodeURIComponent(item.id)}`}>how it is passed on</Link> stands among the by-products.</p> : (
+        <section id="quote">
+          <h2>{quoting.size === 0 ? "A dealer’s price" : "Another dealer’s price"}</h2>
+          <QuoteForm action={saveQuote} basedOn={basedOn(live, [{ kind: "quote", id: newQuote }])} hidden={{ itemId: item.id, quoteId: newQuote, newDealerId: newId("dealer") }} id="quote-form" recordLabel="Record this price"
+            dealers={dealers.filter((dealer) => !quoting.has(dealer.value))} units={quoteUnits(item.kind, kitchen)} currencies={quoteCurrencies(kitchen)} values={{}} />
+        </section>
+      )}
     </>
   );
 }
@@ -72,7 +75,7 @@ async function ChangeQuote({ item, quoteId }: { readonly item: Item; readonly qu
       <PageTop title={`${item.name}: what ${dealer?.name ?? "its dealer"} asks`} trail={trailOf(item)} answer="A new price, another pack or another order code, from the day it applies. What was asked before stays in the record." />
       <section id="quote">
         <QuoteForm action={saveQuote} basedOn={standing} hidden={{ itemId: item.id, quoteId: quote.id }} id="quote-form" recordLabel="Record this price"
-          dealers={dealerChoices(live.book).filter((choice) => choice.value === quote.dealerId)} newDealer={false} units={quoteUnits(item.kind, kitchen, quote.per)} values={quoteValues(quote, kitchen)} />
+          dealers={dealerChoices(live.book).filter((choice) => choice.value === quote.dealerId)} newDealer={false} units={quoteUnits(item.kind, kitchen, quote.per)} currencies={quoteCurrencies(kitchen, quote.currency)} values={quoteValues(quote, kitchen)} landed={landedRows(quote, kitchen)} />
       </section>
       <details>
         <summary>{dealer?.name ?? "This dealer"} does not offer it any more</summary>
@@ -97,7 +100,7 @@ async function CorrectQuote({ item, revision }: { readonly item: Item; readonly 
       {by === undefined && (
         <section id="quote">
           <QuoteForm action={saveQuote} basedOn={basedOn(live, [{ kind: "quote", id: quote.id }])} hidden={{ itemId: item.id, quoteId: quote.id, replaces: revision, validFrom: wrong.validFrom }} id="quote-form" recordLabel="Record the correction" dated={false}
-            dealers={dealerChoices(live.book).filter((choice) => choice.value === quote.dealerId)} newDealer={false} units={quoteUnits(item.kind, kitchen, quote.per)} values={quoteValues(quote, kitchen)} />
+            dealers={dealerChoices(live.book).filter((choice) => choice.value === quote.dealerId)} newDealer={false} units={quoteUnits(item.kind, kitchen, quote.per)} currencies={quoteCurrencies(kitchen, quote.currency)} values={quoteValues(quote, kitchen)} landed={landedRows(quote, kitchen)} />
         </section>
       )}
     </>
@@ -117,7 +120,14 @@ function quoteValues(quote: Quote, kitchen: Parameters<typeof printPack>[1]): Va
   return {
     "quote.dealerId": quote.dealerId, "quote.pack": printPack({ ...quote.pack, catchWeight: false }, kitchen), "quote.catchWeight": quote.pack.catchWeight ? "yes" : "",
     "quote.price": quote.price.typed ?? quote.price.amount, "quote.per": quote.per, "quote.basis": quote.basis, "quote.code": quote.code,
+    "quote.currency": quote.currency ?? "", "quote.until": quote.until ?? "", "quote.gtin": quote.gtin,
   };
+}
+
+function landedRows(quote: Quote, kitchen: Parameters<typeof printPack>[1]): readonly Values[] {
+  return quote.landed.map(({ key, name, way, of }) => ({
+    key, name, way, per: of.kind === "share" ? "share" : of.per, amount: of.kind === "share" ? shareText(of.share, kitchen) : of.amount.typed ?? of.amount.amount,
+  }));
 }
 
 function trailOf(item: Item) {
