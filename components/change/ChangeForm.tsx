@@ -12,6 +12,7 @@
 "use client";
 import { useRouter } from "next/navigation";
 import { type FormEvent, type ReactNode, useActionState, useEffect, useRef, useState, useTransition } from "react";
+import { LoopWays } from "@/components/byproduct/LoopWays";
 import { Told } from "@/components/sheet/Told";
 import { Button } from "@/components/form/Button";
 import { DateField } from "@/components/form/DateField";
@@ -162,6 +163,9 @@ function BegunForm({ action, posted, postAction, basedOn: latest, made, onBegin,
         {overtaken && <Told><p><strong>Somebody changed this while you are at it.</strong> What you typed stays. When you record, you will be shown what they changed, and asked.</p></Told>}
 
         {children}
+
+        {"loop" in state && state.loop ? <LoopWays loop={state.loop} busy={busy} />
+          : state.status !== "recorded" && Object.entries(sent).filter(([name]) => name.startsWith("loop.")).map(([name, value]) => <input key={name} type="hidden" name={name} value={value} />)}
 
         {mayRecord && (dated || askWhy) && (
           <div className="fields">

@@ -2,9 +2,10 @@
  * The states of an edit form, from typing to the record. They travel between the server action and the browser, so
  * everything in them is plain text: figures are printed on the server, where they are exact.
  *
- *   editing → refused (problems by field) or tried (the ripple shown, nothing saved)
+ *   editing → refused (problems by field; the ways out of a circle) or tried (the ripple shown, nothing saved)
  *           → recorded, or stale (somebody else was faster: theirs beside mine), or failed (our own fault)
  */
+import type { LoopView } from "@/components/byproduct/loop-view";
 import type { Values } from "@/components/form/FormContext";
 import type { GaugeView } from "@/components/target/TargetGauge";
 import type { Standing } from "@/components/target/StateWord";
@@ -18,7 +19,7 @@ export type BasedOn = Readonly<Record<string, number | null>>;
 export type ChangeState =
   | { readonly status: "editing" }
   /** `asked`: nothing is wrong for certain; whoever is sure may record it all the same. */
-  | { readonly status: "refused"; readonly problems: readonly Problem[]; readonly asked?: boolean; readonly values: Values }
+  | { readonly status: "refused"; readonly problems: readonly Problem[]; readonly asked?: boolean; readonly loop?: LoopView | null; readonly values: Values }
   | TriedState
   | { readonly status: "stale"; readonly stale: readonly StaleView[]; readonly basedOn: BasedOn; readonly values: Values }
   /** `basedOn`: the revisions it made, which a further change from the same page is based on. */
@@ -35,6 +36,8 @@ export interface TriedState {
   readonly status: "tried";
   readonly ripple: RippleView;
   readonly result?: TriedView | null;
+  /** A worth that went round in a circle, and the way out that was chosen. */
+  readonly loop?: LoopView | null;
   /** The try-outs that it can be put in, the newest first; null where it cannot be. */
   readonly keep: readonly { readonly id: string; readonly name: string }[] | null;
   readonly values: Values;

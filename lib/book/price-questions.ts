@@ -25,6 +25,10 @@ export function priceQuestions(now: Quote, before: Quote | null, kitchen: Habits
   const kind = kindOf(now.per === "pack" ? now.pack.size.unit : now.per);
   if (kind !== kindOf(before.per === "pack" ? before.pack.size.unit : before.per) || rates.some((rate) => ratio.sign(rate) <= 0)) return [];
   const times = ratio.div(rates[0], rates[1]);
+  const move = ratio.sub(times, ratio.ONE);
+  const size = ratio.sign(move) < 0 ? ratio.neg(move) : move;
+  // A small move is none of these: a case holds three and more, and a point slips by ten. Most lines of a long list are such.
+  if (ratio.compare(size, limit) <= 0 && ratio.compare(size, NEAR) <= 0) return [];
   const ask = (code: string, sentence: string): readonly Problem[] => [{ path: "price", code, sentence }];
   const content = packContent(now.pack);
   const unit = now.per === "pack" ? (before.per === "pack" ? content.unit : before.per) : now.per;
@@ -47,8 +51,6 @@ export function priceQuestions(now: Quote, before: Quote | null, kitchen: Habits
       return ask("price-point", `${price(rates[0])} against ${price(rates[1])} before: is the point in its place in ${figure}?`);
     }
   }
-  const move = ratio.sub(times, ratio.ONE);
-  const size = ratio.sign(move) < 0 ? ratio.neg(move) : move;
   if (ratio.compare(size, limit) <= 0) return [];
   return ask("price-jump", `${price(rates[0])} is ${printShare(ratio.toDecimal(size), habits)} % ${ratio.sign(move) < 0 ? "below" : "above"} the last price of ${price(rates[1])}: confirm it, or correct it. Until then the old price stands.`);
 }

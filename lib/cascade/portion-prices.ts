@@ -135,6 +135,8 @@ export function portionPrices(cascade: Cascade, spec: PortionSpec): { readonly o
   const price = item && costOf(cascade, item);
   if (cut === undefined || item === null || !cost || !price) return { ok: false, missing: [] };
   if (cost.missing.length > 0) return { ok: false, missing: cost.missing };
+  // A by-product of the house has a transfer price, which no dealer moves.
+  if (book.shelves.item.get(item.id)?.transfer !== null) return { ok: false, missing: [] };
   const tests = adoptedTests(book, cut);
   const inForce = tests === null || tests.length === 0 ? "by-products-at-own-price" : repricingOf(cut, valuesOf(tests));
   const own = methodOf(cascade, cut, item.id, inForce, true);

@@ -44,7 +44,8 @@ interface WorthToday {
   readonly values: ReadonlyMap<string, PartValue>;
 }
 
-function worthToday(cascade: Cascade, cut: Cut, behind: readonly YieldTest[]): WorthToday {
+/** What a cut is valued at today, whichever of its tests is looked at. */
+export function worthToday(cascade: Cascade, cut: Cut, behind: readonly YieldTest[]): WorthToday {
   const values = valuesOf(behind);
   const then = repricingOf(cut, values) === "by-factor" ? testPrice(behind) : null;
   const price = (kind: Kind): Ratio | null => perBase(cascade, cut.of, kind);

@@ -49,6 +49,35 @@ describe("an item opened", () => {
     expect([behind?.dealerName, behind?.provenance?.validFrom, behind?.provenance?.by]).toEqual(["Harbour Provisioners", "2026-11-01", "Chef"]);
   });
 
+  const kilo = { levels: [{ count: exact("1"), container: "case" }, { count: exact("12"), container: "tin" }], size: { amount: exact("500"), unit: "g" as const }, catchWeight: false };
+  const euros = { pack: kilo, per: "pack", currency: "EUR", landed: [
+    { key: "sea", name: "Sea freight", way: "adds", of: { kind: "money", amount: { amount: exact("9.50") }, per: "pack" } },
+    { key: "broker", name: "Broker", way: "adds", of: { kind: "share", share: exact("0.05") } },
+    { key: "back", name: "Rebate", way: "takes-off", of: { kind: "money", amount: { amount: exact("0.40") }, per: "kg" } },
+  ] } as const;
+
+  test("asked in euros, with freight, a broker's share and a rebate: every part in the kitchen's money for the same case, and at the door together", () => {
+    const rates = [{ currency: "EUR", rate: exact("1.10"), source: "the bank", on: "2026-11-02" }];
+    const book = bookOf([dealer, item("anchovies"), quote("anchovies", "96 a lb", euros)], { exchangeRates: rates });
+    const anchovies = explain(compiled(book), { kind: "item", id: "anchovies" });
+    if (!anchovies) throw new Error("expected anchovies");
+    expect(anchovies.steps.map((each) => [each.kind, each.name, each.amount?.toFixed(4)])).toEqual([
+      ["price", "Harbour Provisioners", "105.6000"], ["extra", "Sea freight", "10.4500"], ["extra", "Broker", "5.2800"], ["rebate", "Rebate", "-2.6400"],
+    ]);
+    expect(step(anchovies, "quote-anchovies").detail).toMatchObject({ of: "exchange", currency: "EUR", rate: rates[0] });
+    expect([cents(step(anchovies, "landed-back").rate?.amount), step(anchovies, "landed-back").rate?.per, step(anchovies, "landed-broker").rate]).toEqual(["0.44", "kg", null]);
+    expect(anchovies.total.toFixed(4)).toBe("118.6900");
+    expect(anchovies.divisor).toEqual({ amount: "6", unit: "kg" });
+    expect([cents(step(anchovies, "quote-anchovies").rate?.amount), step(anchovies, "quote-anchovies").rate?.per]).toEqual(["17.60", "kg"]);
+    sums(anchovies);
+  });
+
+  test("in money that nobody has said the worth of, it says so and costs nothing that is made up", () => {
+    const anchovies = opened([dealer, item("anchovies"), quote("anchovies", "96 a lb", euros)], "item", "anchovies");
+    expect(new Set(anchovies.steps.map((each) => `${String(each.amount)} ${each.missing.map(({ what }) => what).join()}`))).toEqual(new Set(["null exchange-rate"]));
+    expect(anchovies.cost.missing.map(({ what }) => what)).toEqual(["exchange-rate"]);
+  });
+
   test("without a price there is a line that says so, not a zero", () => {
     const salt = opened([item("salt")], "item", "salt");
     expect(salt.steps.map((each) => [each.amount, each.missing])).toEqual([[null, [{ what: "price", of: { kind: "item", id: "salt" }, name: "salt" }]]]);
@@ -335,7 +364,7 @@ describe("laws over random books", () => {
           if (each.ref) expect(explain(cascade, each.ref)).not.toBeNull();
           if (!each.rate || !each.quantity || !each.amount) continue;
           const product = amountIn(each.quantity, each.rate.per).mul(each.rate.amount);
-          const signed = each.kind === "by-product" || each.kind === "end" ? product.neg() : product;
+          const signed = each.kind === "by-product" || each.kind === "end" || each.kind === "work" ? product.neg() : product;
           expect(signed.minus(each.amount).abs().lte(product.abs().mul("1e-30")), `${ref.id} ${each.key}`).toBe(true);
         }
       }

@@ -6,7 +6,8 @@
 import path from "node:path";
 import sharp from "sharp";
 import { type Access, type Caller, type Cookie, type Standing, type Visitor, makeAccess } from "@/lib/access";
-import { type BlockBody, type Change, type MoveBody, aboutOf, basisOf, factKey, readFact } from "@/lib/book";
+import { type BlockBody, type Change, type MoveBody, aboutOf, basisOf, factKey, kitchenOf, readFact } from "@/lib/book";
+import { EMPTY_PLAN, NO_CHOICES, guessLayout } from "@/lib/buying";
 import { exact } from "@/lib/measure";
 import { type Store, makeStore, systemClock } from "@/lib/store";
 import { type Database, openDatabase } from "@/lib/store/database";
@@ -41,8 +42,8 @@ export interface House {
 
 /** What a kitchen of the demo's facts calls things. */
 const idsIn = (prefix: string) => ({
-  item: `${prefix}beef-striploin`, dealer: `${prefix}tarrow`, quote: `${prefix}beef-striploin-tarrow`, test: `${prefix}striploin-walk`, testReliedOn: `${prefix}striploin-2026-10-13`, cut: `${prefix}striploin`,
-  spec: `${prefix}strip-steak-10`, recipe: `${prefix}demi-glace`, dish: `${prefix}strip-steak`, sheet: `${prefix}sheet-at-the-block`, tryout: `${prefix}try-dearer`,
+  item: `${prefix}beef-striploin`, dealer: `${prefix}tarrow`, delivery: `${prefix}tarrow-31207`, quote: `${prefix}beef-striploin-tarrow`, test: `${prefix}striploin-walk`, testReliedOn: `${prefix}striploin-2026-10-13`, product: `${prefix}pork-back-ribs`, cut: `${prefix}striploin`,
+  spec: `${prefix}strip-steak-10`, recipe: `${prefix}demi-glace`, dish: `${prefix}strip-steak`, sheet: `${prefix}sheet-at-the-block`, tryout: `${prefix}try-dearer`, order: `${prefix}order-for-ten`, list: `${prefix}list-of-tarrow`,
 });
 
 const PASSWORD = "nine pounds of lamb loin";
@@ -117,8 +118,8 @@ class Furnisher {
     const newPassword = good(await access.linkToNewPassword(owner.visitor, first, somebody.visitor.personId));
     return {
       people,
-      first: { ...idsIn(""), ...await this.photograph(first, owner.visitor, ""), change: "1", kitchen: first, invitation: await invitation(first), person: somebody.visitor.personId, session: chef.visitor.sessionId },
-      second: { ...idsIn(FAR), ...await this.photograph(second, stranger.visitor, FAR), change: String(lastOfFirst + 3), kitchen: second, invitation: await invitation(second), person: strangeCook.visitor.personId, session: strangeCook.visitor.sessionId },
+      first: { ...idsIn(""), ...await this.photograph(first, owner.visitor, ""), change: "1", kitchen: first, invitation: await invitation(first), program: await this.admit(first, owner.visitor), person: somebody.visitor.personId, session: chef.visitor.sessionId },
+      second: { ...idsIn(FAR), ...await this.photograph(second, stranger.visitor, FAR), change: String(lastOfFirst + 3), kitchen: second, invitation: await invitation(second), program: await this.admit(second, stranger.visitor), person: strangeCook.visitor.personId, session: strangeCook.visitor.sessionId },
       links: { join: join1.token, newPassword: newPassword.token },
     };
   }
@@ -146,6 +147,12 @@ class Furnisher {
     const body: MoveBody = { kind: "menu price", dishId: `${prefix}steak-frites`, gross: { amount: exact("31") } };
     const kept = await this.store.keepTryout(kitchenId, by, { id: ids.tryout, name: prefix === "" ? "Dearer" : `${STRANGE} dearer`, version: null, moves: [{ key: "first", about: aboutOf(body, book), body, basis: basisOf(book, body), added: null }] });
     if (!kept.ok) throw new Error(`expected the try-out to be kept: ${JSON.stringify(kept)}`);
+    const plan = { ...EMPTY_PLAN, dishes: [{ key: "d1", dishId: ids.dish, covers: exact("10") }] };
+    const order = await this.store.keepOrderPlan(kitchenId, by, { id: ids.order, name: prefix === "" ? "For ten" : `${STRANGE} for ten`, forDay: null, plan, version: null });
+    if (!order.ok) throw new Error(`expected the order to be kept: ${JSON.stringify(order)}`);
+    const bytes = Buffer.from(`Code;Description;Price\nX1;${prefix === "" ? "Striploin" : `${STRANGE} striploin`};10.50\n`);
+    const list = await this.store.addPriceList(kitchenId, by, { id: ids.list, dealerId: ids.dealer, fileName: prefix === "" ? "november.csv" : `${STRANGE}.csv`, bytes, layout: guessLayout([{ name: "november.csv", rows: bytes.toString().split("\n").filter(Boolean).map((line) => line.split(";").map((text) => ({ text, number: null }))) }], kitchenOf(book)), choices: NO_CHOICES });
+    if (!list.ok) throw new Error(`expected the price list to be kept: ${JSON.stringify(list)}`);
   }
 
   /** A sheet at the block, weighed and not recorded yet. */
@@ -159,6 +166,11 @@ class Furnisher {
       reading("@billed", "13"), reading("trimmed-striploin", "9"), reading("lean-trim", "2"),
     ];
     await this.store.startSheet(kitchenId, ids.sheet, by, bodies.map((body, number) => ({ id: `entry-${number}-of-the-walk`, at: `2026-11-25T09:30:0${number}.000Z`, body })));
+  }
+
+  /** A key for a program. */
+  private async admit(kitchenId: string, by: Visitor): Promise<string> {
+    return good(await this.access.makeProgramKey(by, kitchenId, { name: "Till", may: "write" })).id;
   }
 
   private async photograph(kitchenId: string, by: Visitor, prefix: string): Promise<Pick<Ids, "photo" | "picture">> {

@@ -43,7 +43,7 @@ const KINDS = ["dish", "recipe", "item", "cut", "spec"] as const;
 
 /** A path with ids of a kitchen in it: one address, or one for each kind of figure. */
 export function fill(template: string, ids: Ids, token = "made-up"): readonly string[] {
-  const words: Readonly<Record<string, string>> = { item: ids.item, cut: ids.cut, spec: ids.spec, recipe: ids.recipe, dish: ids.dish, test: ids.test, change: ids.change, sheet: ids.sheet, photo: ids.photo, try: ids.tryout, token };
+  const words: Readonly<Record<string, string>> = { item: ids.item, product: ids.product, cut: ids.cut, spec: ids.spec, recipe: ids.recipe, dish: ids.dish, test: ids.test, change: ids.change, sheet: ids.sheet, photo: ids.photo, try: ids.tryout, changeNo: ids.change, what: `cost-sheet?of=${encodeURIComponent(ids.recipe)}`, order: ids.order, list: ids.list, delivery: ids.delivery, dealer: ids.dealer, token };
   if (template.includes("[kind]")) return KINDS.map((kind) => template.replace("[kind]", kind).replace("[id]", ids[kind]));
   return [template.replaceAll(/\[(\w+)\]/g, (_, word: string) => {
     const filled = words[word];

@@ -152,7 +152,7 @@ class Words {
       line("Item", this.name("item", fact.itemId)), line("Dealer", this.name("dealer", fact.dealerId)), line("Pack", printPack(fact.pack, this.habits)),
       line("Price", fact.per === "pack" ? `${printMoney(toDecimal(fact.price.amount), asked)} a pack` : rateText({ amount: fact.price.amount, per: fact.per }, asked)),
       ...fact.landed.map(({ name, way, of }) => line(name, `${way === "adds" ? "adds" : "takes off"} ${of.kind === "share" ? this.share(of.share) : of.per === "pack" ? `${printMoney(toDecimal(of.amount.amount), asked)} a pack` : rateText({ amount: of.amount.amount, per: of.per }, asked)}`)),
-      line("Basis", fact.basis), line("Code", fact.code),
+      line("Basis", fact.until === null ? fact.basis : `${fact.basis} to ${printDay(fact.until, this.habits)}`), line("Code", fact.code), line("GTIN", fact.gtin),
     ];
   }
 

@@ -3,10 +3,11 @@
  * here: figures come exact from lib/menu and leave as text. Where a move is smaller than a cent, as many places are
  * printed as it takes to tell before from after.
  */
-import type { FactOf } from "@/lib/book";
+import { type FactOf, factKey } from "@/lib/book";
 import type { Moved, NodeCost } from "@/lib/cascade";
-import { type Decimal, type Unit, customaryUnit, moneyFigure, moneyPlaces, oneOf, perUnit, printMoney, printPoints, printShare } from "@/lib/measure";
+import { type Decimal, type Unit, customaryUnit, moneyFigure, moneyPlaces, oneOf, perUnit, printDay, printMoney, printPoints, printShare } from "@/lib/measure";
 import type { DishFigures, DishMove, RippleReport } from "@/lib/menu";
+import type { DatedChange, LiveBook } from "@/lib/store";
 import type { ChainView, DishMoveView, MovedView, RippleView } from "@/components/change/state";
 import { borrowedText } from "@/components/figure/Borrowed";
 import { figureHref } from "@/components/figure/Figure";
@@ -225,4 +226,16 @@ function moveWords(move: DishMove, kitchen: Kitchen): string {
   if (points === null) return `${targetMoved}${stands[after.state]}`;
   const moved = points.isZero() ? "" : `${pointsMoved(points, kitchen)}, `;
   return `${moved}${targetMoved}${stands[after.state]}`;
+}
+
+/** Words for a change that applies on another day than today. */
+export function whenWords(entries: readonly DatedChange[], live: LiveBook, kitchen: Kitchen, at: "tried" | "recorded"): string | null {
+  const days = [...new Set(entries.map((entry) => entry.validFrom))].filter((day) => day !== live.today).sort();
+  const first = days[0];
+  if (first === undefined) return null;
+  const day = printDay(first, kitchen);
+  if (first > live.today) return at === "tried" ? `Told as if it applied today; it will apply from ${day}.` : `It will apply by itself from ${day}.`;
+  const since = entries.map(({ change }) => live.book.provenance.get(factKey(change.kind, change.id))?.validFrom ?? "").filter((newer) => newer > first).sort()[0];
+  if (since !== undefined) return `It ${at === "tried" ? "would apply" : "applies"} from ${day}; what stands today applies from ${printDay(since, kitchen)}, so today’s costs stay as they are.`;
+  return `It applies from ${day}; the figures are today’s.`;
 }

@@ -22,15 +22,16 @@ import { z } from "zod";
 import { type Deed, deedOf, refusal } from "@/lib/access";
 import { type Change, type FactOf, cutsOn, factKey } from "@/lib/book";
 import type { Cascade } from "@/lib/cascade";
-import { type Checked, type Problem, printDay } from "@/lib/measure";
+import type { Checked, Problem } from "@/lib/measure";
 import { type Commission, type Committed, type DatedChange, type LiveBook, basedOn as basedOnOf } from "@/lib/store";
 import type { BasedOn, ChangeState, TriedView } from "@/components/change/state";
 import { logProblem } from "@/app/log";
 import { requestId } from "@/app/request-id";
 import { type OpenKitchen, kitchenOfCaller } from "../open-kitchen";
 import { keepChoices, keepTried } from "./keep-tried";
+import { cutLoops, loopView } from "./loop-ways";
 import { type ReadForm, asForm, readForm } from "./read-form";
-import { crossingSentence, rippleView, rippleWithoutMoney } from "./ripple-view";
+import { crossingSentence, rippleView, rippleWithoutMoney, whenWords } from "./ripple-view";
 import { staleView } from "./stale-view";
 
 export interface ChangeInput {
@@ -68,6 +69,8 @@ export interface ChangeOptions {
   readonly next?: (changeNo: number) => string;
 }
 
+/** A form that changes more than that at once is not recorded from again: the page is left. */
+const MOST_BASED = 200;
 const BASED_ON = z.record(z.string().max(300), z.number().int().nullable());
 
 export async function runChange(sent: FormData, options: ChangeOptions): Promise<ChangeState> {
@@ -97,7 +100,14 @@ export async function runChange(sent: FormData, options: ChangeOptions): Promise
     const read = await options.read(input);
     if (!read.ok) return refused([...read.problems, ...problems]);
     if (problems.length > 0) return refused(problems);
-    const entries = read.value;
+    const typed = read.value.map((entry) => entry.change);
+    const asked = { form, live, habits: kitchen };
+    /** A worth that goes round in a circle comes with the ways out of it. */
+    const circle = (found: readonly Problem[] = []) => (seesMoney && (form.text("loop.way") !== "" || found.some(({ code }) => code === "cycle")) ? loopView(asked, typed) : null);
+    const refusedAs = (found: readonly Problem[]): ChangeState => ({ status: "refused", problems: onceEach(form.onScreen(found)), loop: circle(found), values });
+    const cut = cutLoops(asked, read.value);
+    if (!cut.ok) return refusedAs(cut.problems);
+    const entries = cut.value;
     if (entries.length === 0) return refused([{ path: "", code: "nothing", sentence: "Nothing is different from what the book says already, so there is nothing to record." }]);
     const changes = entries.map((entry) => entry.change);
     // What is recorded ahead of its day can be corrected away before it ever was in the book.
@@ -107,25 +117,25 @@ export async function runChange(sent: FormData, options: ChangeOptions): Promise
 
     if (!recording) {
       const tried = await store.tryEntries(kitchenId, entries);
-      if (!tried.ok) return refused(tried.problems);
+      if (!tried.ok) return refusedAs(tried.problems);
       // A correction is of one recorded revision, which a try-out knows nothing of.
       const keeps = seesMoney && options.keeps !== false && entries.every(({ replaces }) => replaces === undefined);
       if (intent === "keep" && keeps) return await keepTried(open, changes, formData.get("tryout"), values);
       const when = whenWords(entries, live, kitchen, "tried");
-      return { status: "tried", keep: keeps ? await keepChoices(open) : null, ripple: seesMoney ? rippleView(tried.value.report, kitchen, when) : rippleWithoutMoney(when), result: options.result?.(tried.value.after, kitchen, seesMoney, live.cascade) ?? null, values };
+      return { status: "tried", keep: keeps ? await keepChoices(open) : null, ripple: seesMoney ? rippleView(tried.value.report, kitchen, when) : rippleWithoutMoney(when), result: options.result?.(tried.value.after, kitchen, seesMoney, live.cascade) ?? null, loop: circle(), values };
     }
 
     const questions = intent === "record" ? options.questions?.(input, entries) ?? [] : [];
     if (questions.length > 0) {
       // What is wrong for certain is said first: no answer would make it right.
       const tried = await store.tryEntries(kitchenId, entries);
-      return tried.ok ? { status: "refused", problems: onceEach(form.onScreen(questions)), asked: true, values } : refused(tried.problems);
+      return tried.ok ? { status: "refused", problems: onceEach(form.onScreen(questions)), asked: true, values } : refusedAs(tried.problems);
     }
 
     const basis = readBasedOn(formData.get(intent === "over" ? "basedOnTheirs" : "basedOn"));
     const commission: Commission = { entries, basedOn: { ...basedOnOf(live, changes), ...basis }, who: visitor, why };
     const committed = await (options.commit?.(commission, input) ?? store.commit(kitchenId, commission));
-    if (!committed.ok && committed.reason === "problems") return refused(committed.problems);
+    if (!committed.ok && committed.reason === "problems") return refusedAs(committed.problems);
     if (!committed.ok) {
       return {
         status: "stale",
@@ -142,7 +152,7 @@ export async function runChange(sent: FormData, options: ChangeOptions): Promise
     return {
       status: "recorded",
       changeNo: committed.changeNo,
-      basedOn: basedOnOf(committed.live, changes),
+      basedOn: changes.length > MOST_BASED ? {} : basedOnOf(committed.live, changes),
       sentence: `Recorded as change ${committed.changeNo}.${crossing === null ? "" : ` ${crossing}`}`,
       href: seesMoney ? `/record/${committed.changeNo}` : null,
       next: options.next?.(committed.changeNo) ?? null,
@@ -169,18 +179,6 @@ export function firstBeyond(changes: readonly Change[], { may, live }: Pick<Open
 /** One sentence is told once, though two facts may have the same thing wrong with them. */
 function onceEach(problems: readonly Problem[]): readonly Problem[] {
   return problems.filter((problem, index) => problems.findIndex((other) => other.sentence === problem.sentence && (other.path === problem.path || problem.path === "")) === index);
-}
-
-/** Words for a change that applies on another day than today. */
-function whenWords(entries: readonly DatedChange[], live: LiveBook, kitchen: FactOf["kitchen"], at: "tried" | "recorded"): string | null {
-  const days = [...new Set(entries.map((entry) => entry.validFrom))].filter((day) => day !== live.today).sort();
-  const first = days[0];
-  if (first === undefined) return null;
-  const day = printDay(first, kitchen);
-  if (first > live.today) return at === "tried" ? `Told as if it applied today; it will apply from ${day}.` : `It will apply by itself from ${day}.`;
-  const since = entries.map(({ change }) => live.book.provenance.get(factKey(change.kind, change.id))?.validFrom ?? "").filter((newer) => newer > first).sort()[0];
-  if (since !== undefined) return `It ${at === "tried" ? "would apply" : "applies"} from ${day}; what stands today applies from ${printDay(since, kitchen)}, so today’s costs stay as they are.`;
-  return `It applies from ${day}; the figures are today’s.`;
 }
 
 function readBasedOn(value: FormDataEntryValue | null): BasedOn {

@@ -124,6 +124,7 @@ function priceOf(book: Book, itemId: string, typed: string): Checked<MoveBody> {
   const habits = kitchenOf(book);
   const item = book.shelves.item.get(itemId);
   const quote = costingQuote(book, itemId);
+  if (item !== undefined && item.transfer !== null) return bad("", "made-here", `${item.name} is made in the house and has no dealer’s price: try another transfer price among the by-products.`);
   if (item === undefined || quote === null) return bad("", "no-price", `Nobody’s price of ${item?.name ?? "that"} is in the book yet: record one, then try others.`);
   if (quote.per === "pack" && !typed.includes("/")) {
     const money = parseMoney(typed, habits);

@@ -47,7 +47,7 @@ export class LaidOver {
   /** As `costingQuote` of the book with all of it laid over: a price that is only pretended is the newest there is. */
   costingQuote(itemId: string): Quote | null {
     const item = this.get("item", itemId);
-    if (item === undefined) return null;
+    if (item === undefined || item.transfer !== null) return null;
     const ids = [...quotesOf(this.book, itemId).map(({ id }) => id), ...(this.#newQuotes.get(itemId) ?? [])];
     const quotes = ids.map((id) => this.get("quote", id)).filter((quote): quote is Quote => quote !== undefined && quote.itemId === itemId);
     if (item.dealerId !== null) return quotes.find((quote) => quote.dealerId === item.dealerId) ?? null;

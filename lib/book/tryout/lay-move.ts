@@ -78,14 +78,22 @@ function share(over: LaidOver, { of, share: by }: Body<"share">, about: string):
     const amount = ratio.toExact(ratio.mul(ratio.fromExact(quote.price.amount), factor));
     return [{ kind: "quote", id: quote.id, after: { ...quote, price: { amount } } }];
   });
+  const alone = of.kind === "item" ? over.get("item", of.id) : undefined;
+  if (alone !== undefined && alone.transfer !== null) return madeHere(alone.name);
   if (changes.length === 0) return bad("", "no-price", `Nothing is priced there yet: record what a dealer asks for ${about}, then try other prices.`);
   return good(changes);
+}
+
+/** What comes off something else in the house has no dealer whose price could be other. */
+function madeHere(name: string): Laid {
+  return bad("", "made-here", `${name} is made in the house and has no dealer’s price: try another transfer price among the by-products.`);
 }
 
 function price(over: LaidOver, { itemId, quoteId, price: asked, per }: Body<"price">, about: string): Laid {
   const item = over.get("item", itemId);
   const quote: Quote | null | undefined = quoteId === null ? over.costingQuote(itemId) : over.get("quote", quoteId);
   if (item === undefined || (quoteId !== null && quote === undefined)) return gone(about);
+  if (item.transfer !== null) return madeHere(item.name);
   if (quote === null || quote === undefined) return bad("", "no-price", `Nobody’s price of ${item.name} is in the book yet: record one, then try others.`);
   if (per !== "pack" && kindOf(per) !== item.kind) return bad("", "wrong-kind", `${item.name} is not priced by the ${per}: give its price in the unit that it is bought by.`);
   if (per === "pack" && quote.pack.catchWeight) return bad("", "wrong-kind", `${item.name} is billed by what it weighs: give its price a pound or a kilo.`);
