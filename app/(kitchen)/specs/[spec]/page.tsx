@@ -56,6 +56,7 @@ export default async function SpecPage({ params }: { readonly params: Promise<{ 
           : <>A portion costs <Figure of={{ figure: money, unit: "" }} href={figureHref({ kind: "spec", id })} label={`What ${spec.name} costs`} strong />, {spec.costing === "whole" ? "counted in whole portions with the end left over" : "by weight"}{about?.factor && <>: {printFactor(about.factor.perPortion, kitchen)} {about.factor.unit} of {about.factor.name} paid for with each</>}.<RestsOnBorrowed borrowed={cost.borrowed} /></>}>
         <ButtonLink href={`/specs/${at}/card`} plain>Card for the station</ButtonLink>
         <ButtonLink href={`/specs/${at}/prices`} plain>By price and size</ButtonLink>
+        <ButtonLink href={`/specs/${at}/make-or-buy`} plain>Make or buy</ButtonLink>
       </PageTop>
       <GivenAway spec={spec} C={C} kitchen={kitchen} />
 

@@ -3,6 +3,7 @@ import type { Metadata } from "next";
 import { notFound } from "next/navigation";
 import { PrintBar } from "@/components/paper/PrintBar";
 import { paperSize } from "@/components/paper/paper-size";
+import { TakeAway } from "@/components/out/TakeAway";
 import { PageTop } from "@/components/sheet/PageTop";
 import { StationCard } from "@/components/spec/StationCard";
 import { openKitchen } from "../../../open-kitchen";
@@ -25,6 +26,7 @@ export default async function CardPage({ params, searchParams }: { readonly para
       <div className="no-print">
         <PageTop title={spec.name} trail={may("see money") ? [{ name: "Cuts", href: "/cuts" }, { name: cut.name, href: `/cuts/${encodeURIComponent(cut.id)}` }, { name: "the portion", href: address }] : [{ name: "Tests", href: "/tests" }]} of="A card for the station, one page, no money" />
         <PrintBar paper={paper} href={(one) => `${address}/card?paper=${one}`} />
+        <TakeAway name="The station card" href="/out/station-card" ask={{ of: id, paper }}>Take this card away</TakeAway>
       </div>
       <StationCard card={portionCard(open, spec, cut)} paper={paper} />
     </>
