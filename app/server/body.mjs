@@ -8,13 +8,17 @@ const MEBIBYTE = 1024 * 1024;
 
 /** Forms are small. */
 const USUAL = MEBIBYTE;
-/** Where photos are sent to. */
-const roomy = [/^\/photos(?:\/|$)/];
-const ROOMY = 12 * MEBIBYTE;
+/** Where files are sent to: photos, dealers' price lists and whole kitchens, with a form around them. Each has a limit of its own. */
+const roomy = /** @type {const} */ ([
+  [/^\/photos(?:\/|$)/, 12 * MEBIBYTE],
+  [/^\/lists\/file$/, 20 * MEBIBYTE + 65_536],
+  // A whole kitchen’s record of years (lib/exchange/kitchen-file.ts).
+  [/^\/kitchens\/file$/, 64 * MEBIBYTE + 65_536],
+]);
 
 /** @param {string} path */
 export function bodyLimit(path) {
-  return roomy.some((place) => place.test(path)) ? ROOMY : USUAL;
+  return roomy.find(([place]) => place.test(path))?.[1] ?? USUAL;
 }
 
 /** @param {IncomingMessage} request */
@@ -24,7 +28,7 @@ export function hasBody({ headers }) {
 
 /** @param {number} limit @returns {import("./refuse.mjs").Refusal} */
 export function tooLong(limit) {
-  return { status: 413, code: "body-too-long", title: "That is too much at once", sentence: `At most ${limit / MEBIBYTE} MiB can be sent to this address at once. Nothing was saved.` };
+  return { status: 413, code: "body-too-long", title: "That is too much at once", sentence: `At most ${Math.floor(limit / MEBIBYTE)} MiB can be sent to this address at once. Nothing was saved.` };
 }
 
 /**

@@ -61,9 +61,12 @@ function isMonday(text: string): boolean {
 
 /** Corrections must name a revision of their own fact. */
 export function checkCorrections(entries: readonly DatedChange[], byFact: ReadonlyMap<string, readonly RevisionHead[]>): Problem[] {
+  const seen = new Set<number>();
   return entries.flatMap(({ change, replaces }, at) => {
     if (replaces === undefined) return [];
-    if (entries.slice(0, at).some((other) => other.replaces === replaces)) return [problem(`entries.${at}.replaces`, "corrected-twice", `Revision ${replaces} is corrected twice in one change: keep one of the two.`)];
+    const again = seen.has(replaces);
+    seen.add(replaces);
+    if (again) return [problem(`entries.${at}.replaces`, "corrected-twice", `Revision ${replaces} is corrected twice in one change: keep one of the two.`)];
     const own = byFact.get(factKey(change.kind, change.id)) ?? [];
     if (own.some(({ revision }) => revision === replaces)) return [];
     return [problem(`entries.${at}.replaces`, "no-such-revision", `There is no revision ${replaces} of this ${change.kind} to correct.`)];
@@ -75,7 +78,7 @@ export function checkCorrections(entries: readonly DatedChange[], byFact: Readon
  * what is in force then (`checkBookAhead`); a price of last March behind a newer one is in none of them, and is kept all the same.
  */
 export async function checkKnown(
-  reader: Reader, { kitchenId, book }: LiveBook, entries: readonly DatedChange[], byFact: ReadonlyMap<string, readonly RevisionHead[]>,
+  known: KnownFacts, { book }: LiveBook, entries: readonly DatedChange[], byFact: ReadonlyMap<string, readonly RevisionHead[]>,
 ): Promise<Problem[]> {
   const incoming = new Set(entries.flatMap(({ change }) => (change.after === null ? [] : [factKey(change.kind, change.id)])));
   const spokenOf = entries.flatMap(({ change: { kind, id, after } }) => {
@@ -84,10 +87,17 @@ export async function checkKnown(
   }).map((one) => ({ ...one, key: factKey(one.kind, one.id) })).filter(({ kind, id, key }) => !incoming.has(key) && !book.shelves[kind].has(id));
   if (spokenOf.length === 0) return [];
   const keys = [...new Set(spokenOf.map(({ key }) => key))];
-  const known = new Set(await readJson<string>(reader, Prisma.sql`SELECT json_agg(key)::text AS rows FROM fact WHERE kitchen_id = ${kitchenId} AND key = ANY (${keys}::text[])`));
-  return spokenOf.filter(({ key }) => !known.has(key)).map(({ path, kind, off }) => problem(
+  const there = await known(keys);
+  return spokenOf.filter(({ key }) => !there.has(key)).map(({ path, kind, off }) => problem(
     path, "not-in-the-book", off ? `There is no such ${nounOf(kind)} in the book, so there is nothing to take off it.` : `There is no such ${nounOf(kind)} in the book: choose another.`,
   ));
+}
+
+/** Which of these facts (by key) have ever been in the kitchen. */
+export type KnownFacts = (keys: readonly string[]) => Promise<ReadonlySet<string>>;
+
+export function knownIn(reader: Reader, kitchenId: string): KnownFacts {
+  return async (keys) => new Set(await readJson<string>(reader, Prisma.sql`SELECT json_agg(key)::text AS rows FROM fact WHERE kitchen_id = ${kitchenId} AND key = ANY (${[...keys]}::text[])`));
 }
 
 /** Tests that a cut leaves out may have gone from the book, but they were in it once. */

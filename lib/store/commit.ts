@@ -8,9 +8,9 @@ import { FACT_KINDS, type Change, factKey } from "@/lib/book";
 import { type Cascade, type Ripple, advance, belowNothing } from "@/lib/cascade";
 import type { Checked } from "@/lib/measure";
 import { type RippleReport, readRipple } from "@/lib/menu";
-import { checkBookAhead, checkCorrections, checkEntries, checkKnown } from "./check-commission";
+import { type KnownFacts, checkBookAhead, checkCorrections, checkEntries, checkKnown, knownIn } from "./check-commission";
 import type { Clock } from "./clock";
-import type { Ahead, Commission, Committed, DatedChange, LiveBook, Who } from "./contract";
+import type { Ahead, Commission, Committed, DatedChange, Fact, LiveBook, WatchCommit, Who } from "./contract";
 import type { Database, Transaction } from "./database";
 import { selectHistory, selectThese } from "./in-force";
 import type { LiveBooks } from "./live-books";
@@ -18,18 +18,19 @@ import { Plan, newRevisions } from "./plan";
 import { lockKitchen } from "./read-book";
 import { type RevisionHead, byFactKey, readHeads, readRevisions } from "./read-revisions";
 import { staleIn } from "./stale";
-import { writeChange } from "./write-change";
+import { type NewChange, writeChange } from "./write-change";
 
 /** Writes into the transaction of a commit what belongs to it. Where it throws, nothing is recorded. */
 export type WithinCommit = (tx: Transaction, changeNo: number) => Promise<void>;
 
 export async function commit(
-  database: Database, clock: Clock, books: LiveBooks, kitchenId: string, commission: Commission, within?: WithinCommit,
+  database: Database, clock: Clock, books: LiveBooks, kitchenId: string, commission: Commission, within?: WithinCommit, watch?: WatchCommit,
 ): Promise<Committed> {
   const { entries } = commission;
   const wrong = checkEntries(commission);
   if (wrong.length > 0) return { ok: false, reason: "problems", problems: wrong };
   const committed = await database.transaction(async (tx): Promise<Committed> => {
+    await watch?.("reading");
     const lock = await lockKitchen(tx, kitchenId);
     const live = await books.upTo(tx, kitchenId, lock.changeNo);
     const byFact = await revisionsOf(tx, kitchenId, entries);
@@ -38,9 +39,10 @@ export async function commit(
     const stale = await staleIn(tx, kitchenId, commission, byFact, live.today);
     if (stale.length > 0) return { ok: false, reason: "stale", stale };
     const stamp = { at: stampedAt(clock, lock.lastAt), lastRevision: lock.revisionNo };
-    const recorded = await recordChange(tx, live, byFact, { ...commission, ...stamp });
+    const recorded = await recordChange(tx, live, byFact, { ...commission, ...stamp, watch });
     if (!recorded.ok) return { ok: false, reason: "problems", problems: recorded.problems };
     await within?.(tx, recorded.value.changeNo);
+    await watch?.("closing");
     return { ok: true, ...recorded.value };
   });
   if (committed.ok) books.hold(committed.live);
@@ -67,6 +69,7 @@ export interface ToRecord {
   readonly at: string;
   /** The kitchen's last revision so far. */
   readonly lastRevision: number;
+  readonly watch?: WatchCommit | undefined;
 }
 
 export interface Recorded {
@@ -81,20 +84,40 @@ export interface Recorded {
  * Belongs in the transaction that holds the kitchen's lock and on the live book as of its last change.
  */
 export async function recordChange(
-  tx: Transaction, live: LiveBook, byFact: ReadonlyMap<string, readonly RevisionHead[]>, { entries, who, why, at, lastRevision }: ToRecord,
+  tx: Transaction, live: LiveBook, byFact: ReadonlyMap<string, readonly RevisionHead[]>, toRecord: ToRecord,
 ): Promise<Checked<Recorded>> {
   const { kitchenId } = live;
+  const worked = await workOut(live, byFact, toRecord, {
+    facts: async (revisions) => new Map((await readRevisions(tx, kitchenId, selectThese(kitchenId, revisions), FACT_KINDS)).map(({ revision, fact }) => [revision, fact])),
+    known: knownIn(tx, kitchenId),
+  });
+  if (!worked.ok) return worked;
+  await writeChange(tx, worked.value.change);
+  return { ok: true, value: worked.value.recorded };
+}
+
+/** What is recorded already and not in memory. */
+export interface RecordedBefore {
+  /** The facts of these revisions, null where one took its fact off. */
+  readonly facts: (revisions: readonly number[]) => Promise<ReadonlyMap<number, Fact | null>>;
+  readonly known: KnownFacts;
+}
+
+/** A change that holds together, worked out and not yet written. */
+export async function workOut(
+  live: LiveBook, byFact: ReadonlyMap<string, readonly RevisionHead[]>, { entries, who, why, at, lastRevision, watch }: ToRecord, before: RecordedBefore,
+): Promise<Checked<{ readonly change: NewChange; readonly recorded: Recorded }>> {
+  const { kitchenId } = live;
+  await watch?.("checking");
   const by = who.name.trim();
   const revisions = newRevisions(live, entries, { at, by, why, lastRevision });
   const plan = new Plan(live, revisions, byFact);
   const unknown = plan.unknown();
-  if (unknown.length > 0) {
-    for (const { revision, fact } of await readRevisions(tx, kitchenId, selectThese(kitchenId, unknown), FACT_KINDS)) plan.learn(revision, fact);
-  }
+  if (unknown.length > 0) for (const [revision, fact] of await before.facts(unknown)) plan.learn(revision, fact);
   const today = plan.changesToday();
   const problems = checkBookAhead(live.book, today, plan);
   if (problems.length > 0) return { ok: false, problems };
-  const unheardOf = await checkKnown(tx, live, entries, byFact);
+  const unheardOf = await checkKnown(before.known, live, entries, byFact);
   if (unheardOf.length > 0) return { ok: false, problems: unheardOf };
   const advanced = advanceBy(live.cascade, today);
   if (!advanced.ok) return advanced;
@@ -103,11 +126,13 @@ export async function recordChange(
   if (nonsense.length > 0) return { ok: false, problems: nonsense };
   const report = readRipple(live.cascade, cascade, ripple);
   const changeNo = live.changeNo + 1;
-  await writeChange(tx, { kitchenId, changeNo, at, by, byPerson: who.personId ?? null, why, revisions, known: new Set(byFact.keys()), ripple, report });
   const ahead = plan.ahead();
   return {
     ok: true,
-    value: { changeNo, report, live: { ...live, changeNo, book: cascade.book, cascade, ahead: ahead.all }, later: ahead.added },
+    value: {
+      change: { kitchenId, changeNo, at, by, byPerson: who.personId ?? null, why, revisions, known: new Set(byFact.keys()), ripple, report, watch },
+      recorded: { changeNo, report, live: { ...live, changeNo, book: cascade.book, cascade, ahead: ahead.all }, later: ahead.added },
+    },
   };
 }
 

@@ -5,11 +5,15 @@
  * revisions. Every time in here is a moment in UTC ("2026-11-25T09:30:00.000Z") or a calendar day ("2026-11-25").
  */
 import type { BlockEntry, Book, Change, DoneFact, FactKind, FactOf, Kitchen, Move, Overtaken } from "@/lib/book";
+import type { OrderPlan } from "@/lib/buying";
 import type { BorrowedCut, Cascade, Missing, NodeCost, NodeRef } from "@/lib/cascade";
+import type { KitchenFile } from "@/lib/exchange";
 import type { Checked, Decimal, Problem } from "@/lib/measure";
 import type { Crossing, RippleReport } from "@/lib/menu";
 import type { Transaction } from "./database";
 import type { News } from "./listening";
+import type { CommittedOnce, ProgramCall } from "./program-calls";
+import type { OpenedFromFile } from "./whole-kitchen-in";
 
 /** Who does something: the name that the record tells, and the person behind it; a command or a seed has none. */
 export interface Who {
@@ -99,7 +103,7 @@ export interface RecordEntry {
   readonly at: string;
   readonly by: string;
   readonly why: string;
-  /** The facts changed: in a list of changes the first few of each, in a single entry up to a thousand. */
+  /** The facts changed: in a list of changes the first few of each, in a single entry up to 50,000. */
   readonly facts: readonly ChangedFact[];
   readonly factCount: number;
   /** How many costs moved, by kind of node, when it was recorded. */
@@ -261,6 +265,108 @@ export type MadeReal =
   | { readonly ok: false; readonly reason: "moved-on"; readonly theirs: Tryout }
   | { readonly ok: false; readonly reason: "not-there" };
 
+/** What a commit is about to do. */
+export type CommitStep = "reading" | "checking" | "writing the facts" | "writing what moved" | "closing";
+
+/** Told before each step of a commit, which waits for it; where it throws, nothing is recorded. */
+export type WatchCommit = (step: CommitStep) => Promise<void> | void;
+
+/** A dealer's price list that was read from a file. Keeping one changes nothing of the book. */
+export interface PriceList {
+  readonly id: string;
+  readonly dealerId: string;
+  readonly fileName: string;
+  readonly readAt: string;
+  readonly readBy: string;
+  /** As lib/buying reads them: `readLayout`, `readChoices`. */
+  readonly layout: unknown;
+  readonly choices: unknown;
+  /** Counts up with every saving. */
+  readonly version: number;
+  readonly changedAt: string;
+  readonly changedBy: string;
+  /** The change of the record that recorded it; null while it waits. */
+  readonly madeChange: number | null;
+  readonly dropped: { readonly by: string; readonly at: string } | null;
+}
+
+export interface NewPriceList {
+  readonly id: string;
+  readonly dealerId: string;
+  readonly fileName: string;
+  readonly bytes: Uint8Array;
+  readonly layout: unknown;
+  readonly choices: unknown;
+}
+
+export type AddedPriceList =
+  | { readonly ok: true; readonly list: PriceList }
+  /** The same file of the same dealer is here already: waiting, or recorded and not undone since. Nothing was kept. */
+  | { readonly ok: false; readonly reason: "known"; readonly list: PriceList }
+  | { readonly ok: false; readonly reason: "problems"; readonly problems: readonly Problem[] };
+
+/** What is to be kept of a price list. `version`: the one that its editor had before them. `remember`: the layout is the dealer's from now on. */
+export interface PriceListToKeep {
+  readonly id: string;
+  readonly version: number;
+  readonly layout: unknown;
+  readonly choices: unknown;
+  readonly remember: boolean;
+}
+
+export type KeptPriceList =
+  | { readonly ok: true; readonly list: PriceList }
+  | { readonly ok: false; readonly reason: "problems"; readonly problems: readonly Problem[] }
+  /** Somebody else has kept, dropped or recorded it since; nothing was saved. */
+  | { readonly ok: false; readonly reason: "stale"; readonly theirs: PriceList }
+  | { readonly ok: false; readonly reason: "not-there" };
+
+export interface RecordPriceList extends Commission {
+  readonly version: number;
+  /** What stays written with it: what was answered, and how its lines were counted. */
+  readonly choices: unknown;
+  readonly watch?: WatchCommit | undefined;
+}
+
+export type RecordedPriceList =
+  | Committed
+  | { readonly ok: false; readonly reason: "moved-on"; readonly theirs: PriceList }
+  | { readonly ok: false; readonly reason: "not-there" };
+
+/** An order that somebody plans, kept by name. What has to be bought follows from the book of the day it is looked at. */
+export interface KeptOrderPlan {
+  readonly id: string;
+  readonly name: string;
+  /** The day it is for; null: not said. */
+  readonly forDay: string | null;
+  readonly plan: OrderPlan;
+  /** Rows that were kept once and cannot be read any more. */
+  readonly lost: number;
+  readonly createdBy: string;
+  readonly createdAt: string;
+  readonly changedBy: string;
+  readonly changedAt: string;
+  /** Counts up with every saving. */
+  readonly version: number;
+  readonly dropped: { readonly by: string; readonly at: string } | null;
+}
+
+/** What is to be kept of an order. `version`: the one that its editor had before them, null for a new one. */
+export interface OrderPlanToKeep {
+  readonly id: string;
+  readonly name: string;
+  readonly forDay: string | null;
+  readonly plan: OrderPlan;
+  readonly version: number | null;
+}
+
+export type KeptOrder =
+  | { readonly ok: true; readonly order: KeptOrderPlan }
+  | { readonly ok: false; readonly reason: "problems"; readonly problems: readonly Problem[] }
+  /** Somebody else has kept or dropped it since; nothing was saved. */
+  | { readonly ok: false; readonly reason: "stale"; readonly theirs: KeptOrderPlan }
+  | { readonly ok: false; readonly reason: "not-there" };
+
 /** Writes what belongs to a new kitchen from its first moment: its owner. */
 export type WithinOpening = (tx: Transaction, kitchenId: string) => Promise<void>;
 
@@ -273,18 +379,26 @@ export interface Store {
   openKitchen(kitchen: Kitchen, who: Who, entries?: readonly DatedChange[], why?: string, within?: WithinOpening): Promise<Checked<{ readonly id: string; readonly live: LiveBook }>>;
   /** As `openKitchen`, for entries known to be good: the kitchen's id. Throws with the problems otherwise. */
   createKitchen(kitchen: Kitchen, who: Who, entries?: readonly DatedChange[], why?: string): Promise<string>;
+  /** Opens a kitchen from a file, with its whole record as it was, and with whatever `within` writes into the same transaction. Problems name the place in the file; then there is no kitchen. */
+  openFromFile(file: KitchenFile, within?: WithinOpening): Promise<Checked<OpenedFromFile>>;
+  /** The whole kitchen as a file, piece by piece: a JSON document (lib/exchange). Throws for an unknown kitchen. */
+  kitchenFile(kitchenId: string): AsyncGenerator<string>;
   /** The newest live book of a kitchen: everything recorded by any process until the moment of asking. Throws for an unknown kitchen. */
   live(kitchenId: string): Promise<LiveBook>;
   bookAsOf(kitchenId: string, asOf: AsOf): Promise<Book>;
+  /** The number of the last change that was known then; 0 where none was. */
+  changeKnown(kitchenId: string, asOf: AsOf): Promise<number>;
   /** Lays pretended changes over today's book; nothing is recorded. */
   tryOut(kitchenId: string, changes: readonly Change[]): Promise<Checked<{ readonly live: LiveBook; readonly after: Cascade; readonly report: RippleReport }>>;
   /** What dated changes would do to the costs of today, to the digit as a commit would tell it; a day to come is told as if it were today. Nothing is recorded. */
   tryEntries(kitchenId: string, entries: readonly DatedChange[]): Promise<Checked<{ readonly live: LiveBook; readonly after: Cascade; readonly report: RippleReport }>>;
   commit(kitchenId: string, commission: Commission): Promise<Committed>;
+  /** As `commit`, for a program that may send the same change twice: it is recorded once. */
+  commitOnce(kitchenId: string, commission: Commission, call: ProgramCall): Promise<CommittedOnce>;
   /** Changes, newest first; `before`: only those with a lower number. */
   record(kitchenId: string, page: { readonly before?: number | undefined; readonly limit: number }): Promise<readonly RecordEntry[]>;
-  /** null when the kitchen has no such change. */
-  recordEntry(kitchenId: string, changeNo: number): Promise<RecordEntryWithRipple | null>;
+  /** null when the kitchen has no such change. `most`: so many of its facts, where not all are wanted. */
+  recordEntry(kitchenId: string, changeNo: number, most?: number): Promise<RecordEntryWithRipple | null>;
   /** How a cost has moved, oldest first: a point for every change that moved it. */
   costHistory(kitchenId: string, ref: NodeRef): Promise<readonly CostPoint[]>;
   /** What last moved each of these costs, by id. */
@@ -321,6 +435,27 @@ export interface Store {
   dropTryout(kitchenId: string, id: string, who: Who, dropped: boolean): Promise<KeptTryout>;
   /** Records all changes of a try-out in one commit, and marks it with the change; or nothing. */
   makeTryoutReal(kitchenId: string, id: string, how: MakeReal): Promise<MadeReal>;
+  /** The price lists of a kitchen, or of one dealer, the newest first; recorded and dropped ones too, at most 200. */
+  priceLists(kitchenId: string, dealerId?: string): Promise<readonly PriceList[]>;
+  /** null: this kitchen has no such list. */
+  readPriceList(kitchenId: string, id: string): Promise<PriceList | null>;
+  /** The file of a list; null once it was recorded or dropped. */
+  priceListFile(kitchenId: string, id: string): Promise<Uint8Array<ArrayBuffer> | null>;
+  /** How a dealer lays out price lists, as lib/buying reads it; null: nobody has said. */
+  dealerLayout(kitchenId: string, dealerId: string): Promise<unknown>;
+  addPriceList(kitchenId: string, who: Who, list: NewPriceList): Promise<AddedPriceList>;
+  keepPriceList(kitchenId: string, who: Who, kept: PriceListToKeep): Promise<KeptPriceList>;
+  /** Drops a list that was not recorded, with its file. */
+  dropPriceList(kitchenId: string, id: string, who: Who): Promise<KeptPriceList>;
+  /** Records the changes of a list in one commit, marks it with the change and lets its file go; or nothing. */
+  recordPriceList(kitchenId: string, id: string, how: RecordPriceList): Promise<RecordedPriceList>;
+  /** Order plans, the one kept last first; dropped ones too, at most 200. */
+  orderPlans(kitchenId: string): Promise<readonly KeptOrderPlan[]>;
+  /** null: this kitchen has no such order. */
+  readOrderPlan(kitchenId: string, id: string): Promise<KeptOrderPlan | null>;
+  keepOrderPlan(kitchenId: string, who: Who, kept: OrderPlanToKeep): Promise<KeptOrder>;
+  /** Drops an order, or takes it up again. */
+  dropOrderPlan(kitchenId: string, id: string, who: Who, dropped: boolean): Promise<KeptOrder>;
   /** Calls `hear` with the number of the kitchen's last change, whichever process recorded it, whenever there is one after `since`; until the function it returns is called. */
   listen(kitchenId: string, since: number, hear: (changeNo: number) => void): () => void;
   /** What was recorded after a change, told by names alone; null when nothing was. */

@@ -14,3 +14,13 @@ export function newId(kind: FactKind): string {
 export function newTryoutId(): string {
   return `try-${randomBytes(15).toString("base64url")}`;
 }
+
+/** A new id for a price list. Its new quotes are called by it and their rows. */
+export function newPriceListId(): string {
+  return `list-${randomBytes(15).toString("base64url")}`;
+}
+
+/** A new id for an order. Whoever may see money in the kitchen opens it by its address. */
+export function newOrderId(): string {
+  return `order-${randomBytes(15).toString("base64url")}`;
+}

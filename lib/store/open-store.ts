@@ -17,12 +17,17 @@ import { Listeners, readNews } from "./listening";
 import { LiveBooks } from "./live-books";
 import { openKitchen } from "./open-kitchen";
 import { photosFolder } from "./photos/files";
+import { dropOrderPlan, keepOrderPlan, orderPlans, readOrderPlanOf } from "./order-plans";
 import { type PhotoShelf, addPhoto, photosOf, putBackPhoto, readPhoto, removePhoto } from "./photos/photos";
+import { commitOnce } from "./program-calls";
 import { changeKnown, readBook } from "./read-book";
 import { readJson } from "./read-revisions";
 import { readRecord, readRecordEntry } from "./record";
 import { tryEntries } from "./try-entries";
+import { addPriceList, dealerLayout, dropPriceList, keepPriceList, priceListFile, priceLists, readPriceList, recordPriceList } from "./price-lists";
 import { dropTryout, keepTryout, makeTryoutReal, readTryout, tryouts } from "./tryouts";
+import { openFromFile } from "./whole-kitchen-in";
+import { kitchenFile } from "./whole-kitchen-out";
 
 /** Where the process's own store is kept: the framework loads this module several times over, the process is one. */
 const home = globalThis as { trimledgerStore?: Promise<Store> };
@@ -59,8 +64,11 @@ export function makeStore(opened: Database, clock: Clock = systemClock, photos: 
       if (checked.ok) return checked.value.id;
       throw new Error(`expected a kitchen that holds together: ${checked.problems.map(({ path, sentence }) => `${path} ${sentence}`).join("\n")}`);
     },
+    openFromFile: (file, within) => openFromFile(opened, clock, file, within),
+    kitchenFile: async function* (kitchenId) { yield* kitchenFile(opened, clock, await books.newest(reader, kitchenId)); },
     live: (kitchenId) => books.newest(reader, kitchenId),
     bookAsOf: async (kitchenId, asOf) => readBook(reader, kitchenId, asOf.on, await changeKnown(reader, kitchenId, asOf)),
+    changeKnown: (kitchenId, asOf) => changeKnown(reader, kitchenId, asOf),
     tryOut: async (kitchenId, changes) => {
       const live = await books.newest(reader, kitchenId);
       const problems = checkChanges(live.book, changes);
@@ -78,8 +86,13 @@ export function makeStore(opened: Database, clock: Clock = systemClock, photos: 
       if (committed.ok) listeners.recorded(kitchenId, committed.changeNo);
       return committed;
     },
+    commitOnce: async (kitchenId, commission, call) => {
+      const committed = await commitOnce(opened, clock, books, kitchenId, commission, call);
+      if (committed.ok && !("again" in committed)) listeners.recorded(kitchenId, committed.changeNo);
+      return committed;
+    },
     record: (kitchenId, page) => readRecord(reader, kitchenId, page),
-    recordEntry: (kitchenId, changeNo) => readRecordEntry(reader, kitchenId, changeNo),
+    recordEntry: (kitchenId, changeNo, most) => readRecordEntry(reader, kitchenId, changeNo, most),
     costHistory: (kitchenId, ref) => readCostHistory(reader, kitchenId, ref),
     lastMoves: (kitchenId, kind, ids) => readLastMoves(reader, kitchenId, kind, ids),
     revisionsOf: (kitchenId, kind, id) => readRevisionsOf(reader, kitchenId, kind, id),
@@ -100,6 +113,22 @@ export function makeStore(opened: Database, clock: Clock = systemClock, photos: 
     dropTryout: (kitchenId, id, who, dropped) => dropTryout(opened, clock, kitchenId, id, who, dropped),
     makeTryoutReal: async (kitchenId, id, how) => {
       const made = await makeTryoutReal(opened, clock, books, kitchenId, id, how);
+      if (made.ok) listeners.recorded(kitchenId, made.changeNo);
+      return made;
+    },
+    orderPlans: (kitchenId) => orderPlans(opened, kitchenId),
+    readOrderPlan: (kitchenId, id) => readOrderPlanOf(opened, kitchenId, id),
+    keepOrderPlan: (kitchenId, who, kept) => keepOrderPlan(opened, clock, kitchenId, who, kept),
+    dropOrderPlan: (kitchenId, id, who, dropped) => dropOrderPlan(opened, clock, kitchenId, id, who, dropped),
+    priceLists: (kitchenId, dealerId) => priceLists(opened, kitchenId, dealerId),
+    readPriceList: (kitchenId, id) => readPriceList(opened, kitchenId, id),
+    priceListFile: (kitchenId, id) => priceListFile(opened, kitchenId, id),
+    dealerLayout: (kitchenId, dealerId) => dealerLayout(opened, kitchenId, dealerId),
+    addPriceList: (kitchenId, who, list) => addPriceList(opened, clock, kitchenId, who, list),
+    keepPriceList: (kitchenId, who, kept) => keepPriceList(opened, clock, kitchenId, who, kept),
+    dropPriceList: (kitchenId, id, who) => dropPriceList(opened, clock, kitchenId, id, who),
+    recordPriceList: async (kitchenId, id, how) => {
+      const made = await recordPriceList(opened, clock, books, kitchenId, id, how);
       if (made.ok) listeners.recorded(kitchenId, made.changeNo);
       return made;
     },

@@ -10,9 +10,9 @@ import { inForce, selectHistory, selectThese } from "./in-force";
 import { readReport } from "./read-ripple";
 import { type Reader, byFactKey, momentSql, readHeads, readJson, readRevisions } from "./read-revisions";
 
-/** So many facts of a change are told, in a list of changes and in a single one; the rest are counted. */
+/** So many facts of a change are told, in a list of changes and in a single one; the rest are counted. A single one can be undone as a whole, a long price list too. */
 const FACTS_IN_LIST = 12;
-const FACTS_IN_ENTRY = 1_000;
+const FACTS_IN_ENTRY = 50_000;
 
 export async function readRecord(
   reader: Reader, kitchenId: string, { before, limit }: { readonly before?: number | undefined; readonly limit: number },
@@ -22,9 +22,9 @@ export async function readRecord(
     ORDER BY no DESC LIMIT ${limit}`, FACTS_IN_LIST);
 }
 
-export async function readRecordEntry(reader: Reader, kitchenId: string, changeNo: number): Promise<RecordEntryWithRipple | null> {
+export async function readRecordEntry(reader: Reader, kitchenId: string, changeNo: number, most = FACTS_IN_ENTRY): Promise<RecordEntryWithRipple | null> {
   const [entry] = await readEntries(reader, kitchenId, Prisma.sql`
-    SELECT no FROM change WHERE kitchen_id = ${kitchenId} AND no = ${changeNo}`, FACTS_IN_ENTRY);
+    SELECT no FROM change WHERE kitchen_id = ${kitchenId} AND no = ${changeNo}`, Math.min(most, FACTS_IN_ENTRY));
   const ripple = entry && await readReport(reader, kitchenId, changeNo);
   return entry && ripple ? { ...entry, ripple } : null;
 }

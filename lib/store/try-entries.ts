@@ -8,7 +8,7 @@ import { FACT_KINDS, factKey } from "@/lib/book";
 import { type Cascade, belowNothing, tryOut } from "@/lib/cascade";
 import type { Checked } from "@/lib/measure";
 import { type RippleReport, readRipple } from "@/lib/menu";
-import { checkBookAhead, checkCorrections, checkKnown } from "./check-commission";
+import { checkBookAhead, checkCorrections, checkKnown, knownIn } from "./check-commission";
 import type { DatedChange, LiveBook } from "./contract";
 import { selectHistory, selectThese } from "./in-force";
 import { Plan, newRevisions } from "./plan";
@@ -30,7 +30,7 @@ export async function tryEntries(reader: Reader, live: LiveBook, entries: readon
   const recorded = await planOf(reader, live, entries, byFact);
   const ahead = checkBookAhead(live.book, recorded.changesToday(), recorded);
   if (ahead.length > 0) return { ok: false, problems: ahead };
-  const unheardOf = await checkKnown(reader, live, entries, byFact);
+  const unheardOf = await checkKnown(knownIn(reader, live.kitchenId), live, entries, byFact);
   if (unheardOf.length > 0) return { ok: false, problems: unheardOf };
 
   const waits = entries.some(({ validFrom }) => validFrom > live.today);

@@ -32,7 +32,7 @@ interface Row {
   readonly droppedBy: string | null;
 }
 
-function tryoutOf(row: Row): Tryout {
+export function tryoutOf(row: Row): Tryout {
   const { moves, lost } = readMoves(row.moves, EXACT);
   return {
     id: row.id, name: row.name, createdBy: row.createdBy, createdAt: row.createdAt.toISOString(), changedBy: row.changedBy, changedAt: row.changedAt.toISOString(),

@@ -6,12 +6,12 @@
 import { type FactKind, type Provenance, factKey } from "@/lib/book";
 import { type Ripple } from "@/lib/cascade";
 import type { RippleReport } from "@/lib/menu";
-import type { Fact } from "./contract";
+import type { Fact, WatchCommit } from "./contract";
 import type { Transaction } from "./database";
 import type { Dated } from "./in-force";
 import { writeRipple } from "./write-ripple";
 import { shapeOf } from "./tables";
-import { writeRows } from "./write-rows";
+import { type RowSink, writeRows } from "./write-rows";
 
 /** A revision that is to be written. */
 export interface NewRevision extends Dated, Provenance {
@@ -33,11 +33,24 @@ export interface NewChange {
   readonly known: ReadonlySet<string>;
   readonly ripple: Ripple;
   readonly report: RippleReport;
+  readonly watch?: WatchCommit | undefined;
 }
 
 /** Writes the change and counts the kitchen on. Belongs in the transaction that holds the kitchen's lock. */
 export async function writeChange(tx: Transaction, change: NewChange): Promise<void> {
-  const { kitchenId, changeNo, report } = change;
+  await writeChangeRows(tx, change);
+  await countOn(tx, change.kitchenId, change.changeNo, change.revisions.at(-1)?.revision ?? 0);
+}
+
+/** The kitchen's own row, which counts its changes and revisions. */
+export async function countOn(tx: Transaction, kitchenId: string, changeNo: number, lastRevision: number): Promise<void> {
+  await tx.$executeRaw`UPDATE kitchen SET change_no = ${changeNo}, revision_no = greatest(revision_no, ${BigInt(lastRevision)}) WHERE id = ${kitchenId}`;
+}
+
+/** All rows of a change but the kitchen's own. */
+export async function writeChangeRows(tx: RowSink, change: NewChange): Promise<void> {
+  const { kitchenId, changeNo, report, watch } = change;
+  await watch?.("writing the facts");
   await writeRows(tx, "change", [{
     kitchen_id: kitchenId, no: changeNo, at: change.at, by: change.by, by_person: change.byPerson, why: change.why, unmoved: report.unmoved,
     money_a_week: report.moneyAWeek?.toFixed() ?? null, takings_a_week: report.takingsAWeek?.toFixed() ?? null,
@@ -46,12 +59,11 @@ export async function writeChange(tx: Transaction, change: NewChange): Promise<v
   await writeFacts(tx, change);
   await writeRevisions(tx, change);
   await writeDetails(tx, kitchenId, change.revisions);
+  await watch?.("writing what moved");
   await writeRipple(tx, change);
-  const last = change.revisions.at(-1)?.revision ?? 0;
-  await tx.$executeRaw`UPDATE kitchen SET change_no = ${changeNo}, revision_no = greatest(revision_no, ${BigInt(last)}) WHERE id = ${kitchenId}`;
 }
 
-async function writeFacts(tx: Transaction, { kitchenId, revisions, known }: NewChange): Promise<void> {
+async function writeFacts(tx: RowSink, { kitchenId, revisions, known }: NewChange): Promise<void> {
   const fresh = new Map<string, NewRevision>();
   for (const revision of revisions) {
     const key = factKey(revision.kind, revision.id);
@@ -62,7 +74,7 @@ async function writeFacts(tx: Transaction, { kitchenId, revisions, known }: NewC
   })));
 }
 
-async function writeRevisions(tx: Transaction, { kitchenId, changeNo, revisions }: NewChange): Promise<void> {
+async function writeRevisions(tx: RowSink, { kitchenId, changeNo, revisions }: NewChange): Promise<void> {
   await writeRows(tx, "revision", revisions.map((revision) => ({
     kitchen_id: kitchenId, id: revision.revision, fact: factKey(revision.kind, revision.id), kind: revision.kind,
     name: revision.name, valid_from: revision.validFrom, change_no: changeNo, replaces: revision.replaces,
@@ -70,7 +82,7 @@ async function writeRevisions(tx: Transaction, { kitchenId, changeNo, revisions 
   })));
 }
 
-async function writeDetails(tx: Transaction, kitchenId: string, revisions: readonly NewRevision[]): Promise<void> {
+async function writeDetails(tx: RowSink, kitchenId: string, revisions: readonly NewRevision[]): Promise<void> {
   const rows = new Map<string, Record<string, string | number | boolean | null>[]>();
   for (const { kind, id, revision, after } of revisions) {
     if (after === null) continue;

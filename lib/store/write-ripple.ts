@@ -6,9 +6,8 @@
 import type { BorrowedCut, Missing, NodeCost, Ripple } from "@/lib/cascade";
 import type { Decimal } from "@/lib/measure";
 import type { DishFigures, RippleReport } from "@/lib/menu";
-import type { Transaction } from "./database";
 import { exactRow } from "./tables/figures";
-import { writeRows } from "./write-rows";
+import { type RowSink, writeRows } from "./write-rows";
 
 interface ChangeWithRipple {
   readonly kitchenId: string;
@@ -17,7 +16,7 @@ interface ChangeWithRipple {
   readonly report: RippleReport;
 }
 
-export async function writeRipple(tx: Transaction, change: ChangeWithRipple): Promise<void> {
+export async function writeRipple(tx: RowSink, change: ChangeWithRipple): Promise<void> {
   const { kitchenId, changeNo, ripple, report } = change;
   const { items, cuts, specs, recipes } = report.stands;
   await writeRows(tx, "ripple", [...items, ...cuts, ...specs, ...recipes].map((moved, position) => ({

@@ -107,6 +107,14 @@ describe("a body over the limit", () => {
     expect((await app.send("/photos-of-mine", Buffer.alloc(5 * mebibyte), { chunked: true })).status).toBe(413);
   });
 
+  test("a price list has room for its 20 MiB at the one address that takes it", async () => {
+    const app = await aroundApp();
+    expect((await app.send("/lists/file", Buffer.alloc(20 * mebibyte + 1000))).status).toBe(200);
+    const over = await app.send("/lists/file", Buffer.alloc(21 * mebibyte), { chunked: true });
+    expect([over.status, over.text]).toEqual([413, expect.stringContaining("At most 20 MiB")]);
+    for (const other of ["/lists", "/lists/file/more", "/lists/list-1/record"]) expect((await app.send(other, Buffer.alloc(2 * mebibyte), { chunked: true })).status, other).toBe(413);
+  });
+
   test("a client that waits to be told gets told", async () => {
     const app = await aroundApp();
     const back = await app.raw(`POST /dishes HTTP/1.1\r\nHost: 127.0.0.1:${app.port}\r\nOrigin: ${app.origin}\r\nContent-Length: 2\r\nExpect: 100-continue\r\nConnection: close\r\n\r\nhi`);
@@ -182,6 +190,42 @@ describe("a change is taken from our own pages only", () => {
     const app = await aroundApp();
     expect((await app.ask("/dishes", { method: "POST", headers: { authorization: "Bearer abc" } })).status).toBe(403);
   });
+});
+
+describe("a program with a key of its own", () => {
+  const key = { authorization: "Bearer tlk_abc" };
+
+  test("need not come from our pages, where routes take a key and no cookie", async () => {
+    const app = await aroundApp();
+    for (const headers of [key, { ...key, origin: "http://elsewhere.example" }, { ...key, "sec-fetch-site": "cross-site" }]) {
+      expect((await app.ask("/api/v1/changes", { method: "POST", headers })).status).toBe(200);
+    }
+    expect(app.seen.map(({ headers }) => headers.authorization)).toEqual([key.authorization, key.authorization, key.authorization]);
+  });
+
+  test("does with a cookie beside it, without a key, and anywhere else", async () => {
+    const app = await aroundApp();
+    for (const [path, headers] of [["/api/v1/changes", { ...key, cookie: "session=1" }], ["/api/v1/changes", {}], ["/api/v1/changes", { cookie: "session=1" }], ["/api/v10/changes", key], ["/api", key], ["/x/api/v1/changes", key], ["//api/v1/changes", key], ["/out/kitchen.json", key]] as const) {
+      expect([path, (await app.ask(path, { method: "POST", headers })).status]).toEqual([path, 403]);
+    }
+    expect(app.seen).toEqual([]);
+  });
+
+  test("its key stands in no log", async () => {
+    const secret = `tlk_${"aB3-_".repeat(9)}`;
+    const app = await aroundApp({ app: () => Promise.reject(new Error(`no key ${secret}`)) });
+    await app.ask(`/api/v1/book/${secret}`, { headers: { authorization: `Bearer ${secret}` } });
+    expect(app.lines()).toHaveLength(2);
+    expect(app.written()).not.toContain("aB3-_aB3");
+  });
+});
+
+test("a whole kitchen’s file has room, and a limit too", async () => {
+  const app = await aroundApp();
+  const mebibyte = 1024 * 1024;
+  expect((await app.send("/kitchens/file", Buffer.alloc(20 * mebibyte))).status).toBe(200);
+  const { status, text } = await app.send("/kitchens/file", Buffer.alloc(65 * mebibyte));
+  expect([status, text]).toEqual([413, expect.stringContaining("At most 64 MiB")]);
 });
 
 test("once the database is gone, everybody is told why", async () => {

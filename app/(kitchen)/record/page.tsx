@@ -6,6 +6,7 @@ import { printDay } from "@/lib/measure";
 import type { RecordEntry } from "@/lib/store";
 import { ButtonLink } from "@/components/form";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
+import { TakeAway } from "@/components/out/TakeAway";
 import { PageTop } from "@/components/sheet/PageTop";
 import { BeforeAfter } from "@/components/figure/BeforeAfter";
 import { type Column, Table } from "@/components/table/Table";
@@ -44,6 +45,7 @@ export default async function Record({ searchParams }: { readonly searchParams: 
         ? <EmptyPage what="No change is recorded before that one." />
         : <Table caption={`Changes ${entries[0]?.changeNo ?? ""} to ${last?.changeNo ?? ""}, newest first`} columns={columns} rows={entries} rowKey={(entry) => String(entry.changeNo)} />}
       {last !== undefined && last.changeNo > 1 && <ButtonLink href={`/record?before=${last.changeNo}`} plain>Earlier changes</ButtonLink>}
+      <TakeAway name="The record" href="/out/record">Take the record away</TakeAway>
     </>
   );
 }

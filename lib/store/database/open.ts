@@ -25,9 +25,10 @@ export interface Database {
   /**
    * Runs `work` in one transaction: all of what it writes through `tx`, or nothing. Nothing slow belongs inside: on
    * the embedded database transactions run one after another; on a server they run side by side under READ COMMITTED.
-   * `tx` becomes void when `work` ends. Does not nest.
+   * `tx` becomes void when `work` ends. Does not nest. `timeout`: how long it may take, in milliseconds, where that is more
+   * than a minute.
    */
-  transaction<T>(work: (tx: Transaction) => Promise<T>): Promise<T>;
+  transaction<T>(work: (tx: Transaction) => Promise<T>, more?: { readonly timeout?: number }): Promise<T>;
   /** Syncs that reached the disk so far, embedded; null on a server. */
   syncs(): number | null;
   close(): Promise<void>;
@@ -72,7 +73,7 @@ async function openOnServer(url: string): Promise<Database> {
     where: server.where,
     prisma,
     migrated,
-    transaction: (work) => transaction(prisma, work),
+    transaction: (work, more) => transaction(prisma, work, more),
     syncs: () => null,
     close: () => prisma.$disconnect(),
   };
@@ -95,10 +96,10 @@ async function openInFolder(folder: string, onFatal: (error: Error) => void): Pr
       where: embedded.folder,
       prisma,
       migrated,
-      transaction: async (work) => {
+      transaction: async (work, more) => {
         if (gone !== null) throw gone;
         try {
-          return await transaction(prisma, work);
+          return await transaction(prisma, work, more);
         } catch (error) {
           throw gone ?? error;
         }
@@ -115,9 +116,9 @@ async function openInFolder(folder: string, onFatal: (error: Error) => void): Pr
   }
 }
 
-async function transaction<T>(prisma: PrismaClient, work: (tx: Transaction) => Promise<T>): Promise<T> {
+async function transaction<T>(prisma: PrismaClient, work: (tx: Transaction) => Promise<T>, more: { readonly timeout?: number } = {}): Promise<T> {
   refuseInsideTransaction();
-  return prisma.$transaction((tx) => insideTransaction(() => work(tx)), patience);
+  return prisma.$transaction((tx) => insideTransaction(() => work(tx)), { ...patience, ...more });
 }
 
 /**

@@ -20,13 +20,14 @@ import { undoChange } from "../actions";
 export const metadata: Metadata = { title: "A change" };
 
 const MOST_FACTS = 60;
+const MOST_BASED = 200;
 
 export default async function ChangePage({ params }: { readonly params: Promise<{ readonly change: string }> }) {
   const { change } = await params;
   if (!/^\d{1,9}$/.test(change)) notFound();
   const open = await openKitchen("see money");
   const { store, kitchenId, kitchen, live } = open;
-  const entry = await store.recordEntry(kitchenId, Number(change));
+  const entry = await store.recordEntry(kitchenId, Number(change), MOST_BASED);
   if (entry === null) notFound();
   const facts = entry.facts.slice(0, MOST_FACTS);
   return (
@@ -48,14 +49,17 @@ type Open = Awaited<ReturnType<typeof openKitchen>>;
 
 /** The form that undoes the change, or the sentence that says why it cannot be undone, or not by this person. */
 function Undo({ entry, open: { live, may } }: { readonly entry: RecordEntry; readonly open: Open }) {
-  const undone = undoing(entry);
+  // Of a long price list the first few hundred facts tell whether it can be undone; the action asks of all.
+  const whole = entry.factCount === entry.facts.length;
+  const undone = undoing(whole ? entry : { ...entry, factCount: entry.facts.length });
   if (!undone.ok) return undone.problems.map(({ sentence }) => <p key={sentence}>This change cannot be undone as a whole. {sentence}</p>);
   const changes = undone.value.map(({ change }) => change);
   const beyond: Deed | undefined = changes.map((change) => deedOf(change, change.kind === "test" && cutsOn(live.book, change.id).length > 0)).find((deed) => !may(deed));
   return (
     <>
       {beyond !== undefined && <p>{refusal(beyond)}</p>}
-      <UndoForm action={undoChange} changeNo={entry.changeNo} basedOn={basedOn(live, changes)} deed={beyond} />
+      {/* A long list is not sent along fact by fact: whether anything was said of them since is asked of the record itself. */}
+      <UndoForm action={undoChange} changeNo={entry.changeNo} basedOn={whole ? basedOn(live, changes) : {}} deed={beyond} />
     </>
   );
 }
