@@ -25,11 +25,11 @@ const changing = ["POST", "PUT", "PATCH", "DELETE"];
 const onlyRead = /^\/(?:_next\/|icon\.svg|favicon\.ico|block-worker\.js|healthz|readyz)/;
 
 /**
- * Routes that take no cookie but a key of their own in the Authorization header would stand here: a page elsewhere
- * cannot make a browser send one, so they need not come from our pages. There are none yet.
+ * Routes that take no cookie but a key of their own in the Authorization header (app/api/): a page elsewhere cannot make a
+ * browser send one, so they need not come from our pages.
  * @type {readonly RegExp[]}
  */
-const withAKeyOfTheirOwn = [];
+const withAKeyOfTheirOwn = [/^\/api\/v1\//];
 
 /**
  * @param {import("node:http").IncomingMessage} request

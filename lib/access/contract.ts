@@ -4,7 +4,7 @@
  */
 import type { Kitchen } from "@/lib/book";
 import type { Checked } from "@/lib/measure";
-import type { DatedChange } from "@/lib/store";
+import type { DatedChange, KitchenFile, OpenedFromFile } from "@/lib/store";
 import type { Role, Standing } from "./roles";
 
 /** Somebody who is signed in. */
@@ -83,6 +83,30 @@ export interface OpenSession {
   readonly here: boolean;
 }
 
+/** A program's key, as its kitchen's owners see it: never the key itself. */
+export interface ProgramKey {
+  readonly id: string;
+  /** Which program it is for, in the owner's words. */
+  readonly name: string;
+  /** "write" reads as well. */
+  readonly may: "read" | "write";
+  readonly createdAt: string;
+  readonly createdBy: string;
+  /** To the minute; null: never. */
+  readonly lastUsedAt: string | null;
+  /** null while it is in force. */
+  readonly ended: { readonly at: string; readonly by: string } | null;
+}
+
+/** A program that has come in with its key. */
+export interface Program {
+  readonly kitchenId: string;
+  readonly id: string;
+  /** What the record calls it: "Till export (program)". */
+  readonly name: string;
+  readonly may: ProgramKey["may"];
+}
+
 /** One thing that was done about people in a kitchen. */
 export interface PeopleEntry {
   readonly no: number;
@@ -112,6 +136,17 @@ export interface Access {
   mayOpenKitchens(personId: string): Promise<boolean>;
   /** Opens a kitchen with its first owner, in one transaction. */
   openKitchen(visitor: Visitor, kitchen: Kitchen, entries?: readonly DatedChange[], why?: string): Promise<Checked<string>>;
+  /** Opens a kitchen from a file, with its whole record, and with its first owner; in one transaction. */
+  openKitchenFromFile(visitor: Visitor, file: KitchenFile): Promise<Checked<OpenedFromFile>>;
+
+  /** The keys of programs in a kitchen: those in force first, the newest first. */
+  programKeys(kitchenId: string): Promise<readonly ProgramKey[]>;
+  /** Makes a key; it is told this once. */
+  makeProgramKey(by: Visitor, kitchenId: string, of: Pick<ProgramKey, "name" | "may">): Promise<Checked<{ readonly key: string; readonly id: string }>>;
+  /** False when it was ended already, or is not there. */
+  endProgramKey(by: Visitor, kitchenId: string, id: string): Promise<boolean>;
+  /** null: no such key is in force. */
+  programBehind(key: string): Promise<Program | null>;
 
   members(kitchenId: string): Promise<readonly Member[]>;
   /** The invitations that can still be used, newest first. */

@@ -1,4 +1,4 @@
-export type { Access, Caller, Cookie, Invitation, Member, Membership, NewPerson, OpenSession, PeopleDeed, PeopleEntry, SignIn, Visitor } from "./contract";
+export type { Access, Caller, Cookie, Invitation, Member, Membership, NewPerson, OpenSession, PeopleDeed, PeopleEntry, Program, ProgramKey, SignIn, Visitor } from "./contract";
 export { makeAccess, openAccess } from "./open-access";
 export { wayBackFor } from "./way-back";
 export { standingWords } from "./people-record";

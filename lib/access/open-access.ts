@@ -11,6 +11,7 @@ import { NOT_HERE, addMember, belongsBeyond, findMember, kitchensOf, lockPerson,
 import { NAME, NAME_TAKEN, checkPerson, insertPerson, signInName } from "./new-person";
 import { hashPassword, passwordProblems, verifyPassword } from "./password";
 import { lockPeople, readPeopleRecord, writePeopleEntry } from "./people-record";
+import { endProgramKey, makeProgramKey, programBehind, programKeys } from "./programs";
 import { type SignInLibrary, cookiesOf, signInLibrary } from "./sign-in-library";
 import { type Throttled, countAttempt, forgiveAttempt, waitWords } from "./throttle";
 
@@ -73,6 +74,16 @@ export async function makeAccess(database: Database, store: Store, { secure = fa
       });
       return opened.ok ? good(opened.value.id) : opened;
     },
+
+    openKitchenFromFile: (visitor, file) => store.openFromFile(file, async (tx, kitchenId) => {
+      await addMember(tx, kitchenId, visitor.personId, { role: "owner", seesMoney: true }, now());
+      await writePeopleEntry(tx, { kitchenId, at: now(), by: visitor, what: "opened the kitchen", whom: visitor, after: { role: "owner", seesMoney: true } });
+    }),
+
+    programKeys: (kitchenId) => programKeys(database, kitchenId),
+    makeProgramKey: (by, kitchenId, of) => makeProgramKey(database, clock, by, kitchenId, of),
+    endProgramKey: (by, kitchenId, id) => endProgramKey(database, clock, by, kitchenId, id),
+    programBehind: (key) => programBehind(database, clock, key),
 
     members: (kitchenId) => membersOf(database, clock, kitchenId),
     invitations: (kitchenId) => openLinks(database, clock, kitchenId),

@@ -8,6 +8,7 @@ import { printCount } from "@/components/find/count";
 import { PrintBar } from "@/components/paper/PrintBar";
 import { paperSize } from "@/components/paper/paper-size";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
+import { TakeAway } from "@/components/out/TakeAway";
 import { PageTop } from "@/components/sheet/PageTop";
 import { openKitchen } from "../open-kitchen";
 
@@ -45,6 +46,7 @@ export default async function Allergens({ searchParams }: { readonly searchParam
         )}
         {rows.length > MOST_ROWS && <p>The first {printCount(MOST_ROWS, kitchen.locale)} by section stand below; the others tell theirs on their own pages.</p>}
         {rows.length > 0 && <PrintBar paper={paper} href={ask} />}
+        {rows.length > 0 && <TakeAway name="Allergens" href="/out/allergens">Take the matrix away</TakeAway>}
       </div>
       {rows.length === 0 ? <EmptyPage what="What is in each dish by the labels of everything it is made of. Put items with their labels into the book, then dishes." />
         : <Matrix title={title} rows={rows.slice(0, MOST_ROWS)} paper={paper} printed={`${kitchen.name} · as of ${printDay(live.today, kitchen)}`} />}

@@ -14,6 +14,7 @@ import { Stretches } from "@/components/find/Stretches";
 import { howMany, printCount } from "@/components/find/count";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
 import { IfMay } from "@/components/kitchen/IfMay";
+import { TakeAway } from "@/components/out/TakeAway";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { printNodeCost } from "../change-flow/ripple-view";
@@ -113,6 +114,8 @@ export default async function Cuts({ searchParams }: { readonly searchParams: Pr
                 <Stretches list={list} before={stretch.before} shown={stretch.rows.length} of={stretch.of} most={MOST_CUTS} locale={locale} />
               </Rolling>
             )}
+            <TakeAway name="Cuts" href="/out/cuts">Take the cuts away</TakeAway>
+            <TakeAway name="Portions" href="/out/specs">The portions</TakeAway>
           </>
         )}
     </>

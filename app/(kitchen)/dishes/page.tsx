@@ -16,6 +16,7 @@ import { Stretches } from "@/components/find/Stretches";
 import { howMany, printCount } from "@/components/find/count";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
 import { IfMay } from "@/components/kitchen/IfMay";
+import { TakeAway } from "@/components/out/TakeAway";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { Term } from "@/components/glossary/Term";
@@ -110,6 +111,7 @@ export default async function Dishes({ searchParams }: { readonly searchParams: 
                 <Stretches list={list} before={stretch.before} shown={stretch.rows.length} of={stretch.of} most={MOST_ROWS} locale={locale} />
               </Rolling>
             )}
+            <TakeAway name="Dishes" href="/out/dishes">Take these away</TakeAway>
           </>
         )}
     </>

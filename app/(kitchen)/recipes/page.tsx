@@ -14,6 +14,7 @@ import { Stretches } from "@/components/find/Stretches";
 import { howMany, printCount } from "@/components/find/count";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
 import { IfMay } from "@/components/kitchen/IfMay";
+import { TakeAway } from "@/components/out/TakeAway";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { currencySign } from "../change-flow/ripple-view";
@@ -89,6 +90,7 @@ export default async function Recipes({ searchParams }: { readonly searchParams:
                 <Stretches list={list} before={stretch.before} shown={stretch.rows.length} of={stretch.of} most={MOST_ROWS} locale={locale} />
               </Rolling>
             )}
+            <TakeAway name="Recipes" href="/out/recipes">Take these away</TakeAway>
           </>
         )}
     </>

@@ -11,6 +11,7 @@ import { type Cause, type FactSince, type MenuThen, type Since, changesBetween, 
 import { Button, DateField } from "@/components/form";
 import { BeforeAfter } from "@/components/figure/BeforeAfter";
 import { Term } from "@/components/glossary/Term";
+import { TakeAway } from "@/components/out/TakeAway";
 import { PageTop } from "@/components/sheet/PageTop";
 import { Table } from "@/components/table/Table";
 import { Hangs } from "@/components/target/StateWord";
@@ -108,6 +109,7 @@ export default async function SinceDay({ searchParams }: { readonly searchParams
           { key: "target", head: "Target", figure: true, fold: "phone", label: "target", cell: (one) => targetText(one.after, kitchen) },
         ]} />
       )}
+      <TakeAway name="What changed since" href="/out/since" ask={{ from: day }}>Take what changed away</TakeAway>
       <p className="quiet">Who changed what, and why, stands in the <Link href="/record">record</Link>. What the food really cost, by counting the stock, is not kept here.</p>
     </>
   );

@@ -12,6 +12,7 @@ import { Stretches } from "@/components/find/Stretches";
 import { ButtonLink } from "@/components/form";
 import { EmptyPage } from "@/components/sheet/EmptyPage";
 import { IfMay } from "@/components/kitchen/IfMay";
+import { TakeAway } from "@/components/out/TakeAway";
 import { PageTop } from "@/components/sheet/PageTop";
 import { type Column, Table } from "@/components/table/Table";
 import { KINDS } from "@/components/yield-test/kinds";
@@ -98,6 +99,7 @@ export default async function Tests({ searchParams }: { readonly searchParams: P
                 <Stretches list={list} before={stretch.before} shown={rows.length} of={stretch.of} most={MOST_ROWS} locale={kitchen.locale} />
               </Rolling>
             )}
+            <TakeAway name="Yield tests" href="/out/tests">Take these away</TakeAway>
           </>
         )}
       {histories.length > 0 && (

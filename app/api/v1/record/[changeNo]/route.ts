@@ -1,0 +1,15 @@
+/** One change of the record, with its ripple. */
+import { answering } from "../../../answer";
+import { ROUTES } from "../../../routes";
+import { notThere, tellEntry, tellRipple } from "../../../tell";
+
+export const GET = answering(ROUTES.change, async ({ store, program, params: { changeNo } }) => {
+  const entry = await store.recordEntry(program.kitchenId, changeNo);
+  if (entry === null) return notThere();
+  return {
+    body: {
+      ...tellEntry(entry), ripple: tellRipple(entry.ripple),
+      facts: entry.facts.map(({ kind, id, name, revision, validFrom, replaces, before, after }) => ({ kind, id, name, revision, validFrom, replaces, before, after })),
+    },
+  };
+});
