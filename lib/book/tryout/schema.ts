@@ -30,9 +30,10 @@ export function parseMove(text: string, habits: Pick<Habits, "locale">): Checked
   return good(less ? ratio.toExact(ratio.neg(ratio.fromExact(read.value))) : read.value);
 }
 
-function signedShare(habits: Habits): z.ZodType<Exact> {
+/** `kept`: an exact share of one ("2" is twice as much on top), where a person who types 2 means 2 %. */
+function signedShare(habits: Habits, kept: boolean): z.ZodType<Exact> {
   return z.string({ error: "Say by how much: +8 %, for example." }).transform((text, context): Exact => {
-    const read = isExact(text) && text.includes(".") ? good(text) : isExact(text) && text.includes("/") ? good(text) : parseMove(text, habits);
+    const read = isExact(text) && (kept || /[./]/.test(text)) ? good(text) : parseMove(text, habits);
     const problem = !read.ok ? read.problems[0]?.sentence
       : ratio.sign(ratio.fromExact(read.value)) === 0 ? "By nothing is no move: write, for example, +8 % or −5 %."
       : ratio.compare(ratio.fromExact(read.value), ratio.of(-1n)) <= 0 ? "That would leave no price at all: take off less than the whole."
@@ -43,11 +44,14 @@ function signedShare(habits: Habits): z.ZodType<Exact> {
   });
 }
 
-function bodySchema(habits: Habits): z.ZodType<MoveBody> {
+/** A target as it is kept: 1 is the whole, of which a person who types 1 would be asked. */
+const keptTarget: z.ZodType<Exact> = z.string().refine((text): text is Exact => isExact(text) && ratio.sign(ratio.fromExact(text)) > 0 && ratio.compare(ratio.fromExact(text), ratio.ONE) <= 0);
+
+function bodySchema(habits: Habits, kept: boolean): z.ZodType<MoveBody> {
   const at = z.object({ kind: z.enum(LINE_KINDS), id });
   const amount = quantity(habits, ANY, { what: "The quantity" });
   return z.discriminatedUnion("kind", [
-    z.object({ kind: z.literal("share"), of: z.union([z.object({ kind: z.enum(["item", "dealer"]), id }), z.object({ kind: z.literal("section"), name: name("the section") })]), share: signedShare(habits) }),
+    z.object({ kind: z.literal("share"), of: z.union([z.object({ kind: z.enum(["item", "dealer"]), id }), z.object({ kind: z.literal("section"), name: name("the section") })]), share: signedShare(habits, kept) }),
     z.object({ kind: z.literal("price"), itemId: chosen("an item"), quoteId: orNull(id), price: money(habits, { what: "The price" }), per: z.enum(["pack", ...UNIT_NAMES]) }),
     z.object({ kind: z.literal("dealer"), itemId: chosen("an item"), dealerId: orNull(id) }),
     z.object({ kind: z.literal("tests"), cutId: chosen("a cut"), testIds: z.array(id).max(200) }),
@@ -66,7 +70,7 @@ function bodySchema(habits: Habits): z.ZodType<MoveBody> {
     }),
     z.object({ kind: z.literal("menu price"), dishId: chosen("a dish"), gross: money(habits, { what: "The menu price" }) }),
     z.object({
-      kind: z.literal("target"), target: orNull(share(habits, "The target")),
+      kind: z.literal("target"), target: orNull(kept ? keptTarget : share(habits, "The target")),
       of: z.union([z.object({ kind: z.literal("dish"), id }), z.object({ kind: z.literal("section"), name: name("the section") }), z.object({ kind: z.literal("kitchen") })]),
     }),
     z.object({ kind: z.literal("replace"), itemId: chosen("an item"), byId: chosen("what it is replaced by"), from: orNull(day("The first day")), until: orNull(day("The first day without it")) })
@@ -90,7 +94,7 @@ function changeSchema(habits: Habits): z.ZodType<Change> {
 
 function moveSchema(habits: Habits): z.ZodType<Move> {
   return z.object({
-    key: id, about: note("What it is about", 300), body: bodySchema(habits),
+    key: id, about: note("What it is about", 300), body: bodySchema(habits, true),
     basis: z.object({ upTo: z.number().int().min(0), facts: z.record(z.string().max(300), z.number().int().nullable()) }),
     added: z.object({ by: z.string().max(200), at: z.string().max(40) }).nullable(),
   });
@@ -101,7 +105,7 @@ const made = new Map<string, { readonly body: z.ZodType<MoveBody>; readonly move
 function schemas(habits: Habits): { readonly body: z.ZodType<MoveBody>; readonly moves: z.ZodType<Move> } {
   const known = `${habits.locale} ${habits.measures} ${habits.currency}`;
   let schema = made.get(known);
-  if (schema === undefined) made.set(known, (schema = { body: bodySchema(habits), moves: moveSchema(habits) }));
+  if (schema === undefined) made.set(known, (schema = { body: bodySchema(habits, false), moves: moveSchema(habits) }));
   return schema;
 }
 

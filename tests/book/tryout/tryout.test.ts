@@ -5,6 +5,7 @@ import {
   type Book, type Change, type Move, type MoveBody, aboutOf, allSeen, basisOf, changesOf, entriesOf, factKey, findNamed, movesOf, nearNamed, overtaken, parseMove, readMoveBody, readMoves, revisionsSeen, sayMove, withChanges,
 } from "@/lib/book";
 import { exact, ratio } from "@/lib/measure";
+import { us } from "../../measure/habits";
 import { bookOf, dish, eachWeight, density, item, kitchen, menuPrice, q, quote, randomBook, recipe, striploin } from "../../menu/small-books";
 
 const facts: readonly Change[] = [
@@ -224,6 +225,11 @@ test("a replacement with days of its own begins and ends on them", () => {
     ["2026-12-01", "recipe", "herb-butter", ""], ["2026-12-01", "dish", "butter-bean", "margarine"],
     ["2026-12-15", "recipe", "herb-butter", ""], ["2026-12-15", "dish", "butter-bean", "butter"],
   ]);
+});
+
+test("kept moves come back as they were, doubled prices and whole targets too", () => {
+  const moves = ["1", "2", "8", "-0.5", "1/3"].map((by) => move(share("striploin", by))).concat(move({ kind: "target", of: { kind: "kitchen" }, target: exact("1") }));
+  expect(readMoves(JSON.parse(JSON.stringify(moves)), us)).toEqual({ moves, lost: 0 });
 });
 
 test.each([["+8 %", "0.08"], ["8", "0.08"], ["-5 %", "-0.05"], ["−5", "-0.05"], ["8 % less", "-0.08"], ["down 3", "-0.03"], ["120 %", "1.2"], ["1/2 %", "0.005"]])("%s is a share of %s", (text, value) => {
