@@ -12,7 +12,7 @@ const USUAL = MEBIBYTE;
 const roomy = /** @type {const} */ ([
   [/^\/photos(?:\/|$)/, 12 * MEBIBYTE],
   [/^\/lists\/file$/, 20 * MEBIBYTE + 65_536],
-  // A whole kitchen’s record of years (lib/exchange/kitchen-file.ts).
+  // A whole kitchen’s record of years (lib/exchange/whole/kitchen-file.ts).
   [/^\/kitchens\/file$/, 64 * MEBIBYTE + 65_536],
 ]);
 

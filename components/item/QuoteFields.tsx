@@ -4,7 +4,7 @@
  */
 "use client";
 import { type ReactNode, useState } from "react";
-import { isGtin } from "@/lib/book";
+import { gtin14 } from "@/lib/book";
 import { type Checked, type Habits, type Unit, bad, good, oneOf, parseMoney, parseShare, printMoney, shareText, toDecimal } from "@/lib/measure";
 import { type Choice, DateField, EchoField, LinesField, SelectField, TextField, TickField, type Values } from "@/components/form";
 import { useField } from "@/components/form/FormContext";
@@ -92,6 +92,6 @@ function shareOf(text: string, habits: Habits): Checked<string> {
 }
 
 function gtinOf(text: string): Checked<string> {
-  const digits = text.replace(/[\s-]+/g, "");
-  return isGtin(digits) ? good(digits.padStart(14, "0")) : bad("", "not-a-gtin", "That is not a GTIN: it has 8, 12, 13 or 14 digits, and the last one checks the others. Read it off the carton once more.");
+  const digits = gtin14(text);
+  return digits !== null ? good(digits) : bad("", "not-a-gtin", "That is not a GTIN: it has 8, 12, 13 or 14 digits, and the last one checks the others. Read it off the carton once more.");
 }

@@ -1,5 +1,5 @@
 /**
- * A kitchen opened from a file (lib/exchange/kitchen-file.ts): its record replayed change by change, each with its own
+ * A kitchen opened from a file (lib/exchange/whole/kitchen-file.ts): its record replayed change by change, each with its own
  * moment, names and reason, through the schemas that forms pass and the checks and the costing that a commit passes, on the
  * day it was in that kitchen then. So the ripple that every change was recorded with comes about again, and what a newer
  * rule would refuse is named with its place instead of being half taken over. All of it is worked out before anything is

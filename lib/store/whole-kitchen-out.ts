@@ -1,5 +1,5 @@
 /**
- * The whole kitchen as a file (lib/exchange/kitchen-file.ts), piece by piece: changes are read a few hundred revisions at a
+ * The whole kitchen as a file (lib/exchange/whole/kitchen-file.ts), piece by piece: changes are read a few hundred revisions at a
  * time, so that a record of years takes no more memory than one of its larger changes. Everything up to the change that was
  * the last when it began: a record only grows, so that later commits do not show.
  */

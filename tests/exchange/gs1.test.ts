@@ -2,8 +2,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { readGs1 } from "@/lib/exchange";
-import { checkDigit, gtin14 } from "@/lib/exchange/gs1-gtin";
-import { gs1Day } from "@/lib/exchange/gs1";
+import { gtin14, gtinCheckDigit } from "@/lib/book";
+import { gs1Day } from "@/lib/exchange/in/gs1";
 
 const TODAY = "2026-11-26";
 const GTIN = "90614141000015";
@@ -18,7 +18,7 @@ const refused = (scan: string): string | undefined => { const code = readGs1(sca
 
 test("the check digit of the GTINs that GS1 prints as examples", () => {
   // GS1 General Specifications, figure 7.9.1: 629104150021 is followed by 3; the UPC of the standard's title page by 2.
-  expect(checkDigit("629104150021")).toBe(3);
+  expect(gtinCheckDigit("629104150021")).toBe(3);
   expect(gtin14("6291041500213")).toBe("06291041500213");
   expect(gtin14("614141000036")).toBe("00614141000036");
   expect(gtin14("614141000037")).toBeNull();
@@ -64,7 +64,7 @@ test("what is written is read back, in either form; nothing throws", () => {
   const digits = (n: number) => fc.array(fc.integer({ min: 0, max: 9 }), { minLength: n, maxLength: n }).map((list) => list.join(""));
   const lot = fc.array(fc.constantFrom(..."ABCxyz0189-./+"), { minLength: 1, maxLength: 20 }).map((list) => list.join(""));
   fc.assert(fc.property(digits(13), digits(6), fc.integer({ min: 0, max: 5 }), lot, lot, (item, weight, places, one, serial) => {
-    const gtin = `${item}${checkDigit(item)}`;
+    const gtin = `${item}${gtinCheckDigit(item)}`;
     const bracketed = read(`(10)${one}(01)${gtin}(320${places})${weight}(21)${serial}`);
     expect(bracketed).toEqual(read(`10${one}${GS}01${gtin}320${places}${weight}21${serial}`));
     expect([bracketed.gtin, bracketed.lot, bracketed.serial]).toEqual([gtin, one, serial]);

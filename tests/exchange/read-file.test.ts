@@ -4,10 +4,10 @@ import fc from "fast-check";
 import Papa from "papaparse";
 import { describe, expect, test } from "vitest";
 import { type Workbook, readFileIn, xlsx } from "@/lib/exchange";
-import { splitCsv } from "@/lib/exchange/csv-split";
-import { guessDelimiter } from "@/lib/exchange/csv-read";
-import { DELIMITERS, FILE_LIMITS } from "@/lib/exchange/read-shapes";
-import { dayText, lookOf } from "@/lib/exchange/xlsx-read-date";
+import { splitCsv } from "@/lib/exchange/in/csv-split";
+import { guessDelimiter } from "@/lib/exchange/in/csv-read";
+import { DELIMITERS, FILE_LIMITS } from "@/lib/exchange/in/read-shapes";
+import { dayText, lookOf } from "@/lib/exchange/in/xlsx-read-date";
 import { Decimal } from "@/lib/measure";
 
 const refusal = (bytes: Uint8Array, name = "list"): readonly [string, string] => {

@@ -4,7 +4,7 @@ import { type Habits, type Kind, type Quantity, UNITS, type Unit, isExact, money
 import { ALLERGENS, type Allergens } from "../allergens";
 import type { FactOf } from "../book";
 import type { Dealer, Item, Landed, Pack, PackLevel, Quote, Transfer } from "../item";
-import { isGtin } from "../gtin";
+import { gtin14 } from "../gtin";
 import type { Budget, ExchangeRate } from "../kitchen";
 import { parsePack } from "../pack";
 import { bareUnit, chosen, day, id, key, keyed, money, name, note, number, orNull, quantity, rate, readWithin, share, tick, word } from "./fields";
@@ -182,8 +182,9 @@ export const per: z.ZodType<"pack" | Unit> = z.string({ error: "Say whether the 
 });
 
 const gtin = z.string({ error: "The carton number is digits." }).max(40, { error: "A GTIN has 8, 12, 13 or 14 digits." }).transform((text, context) => {
-  const digits = text.replace(/[\s-]+/g, "");
-  if (digits === "" || isGtin(digits)) return digits === "" ? "" : digits.padStart(14, "0");
+  if (text.trim() === "") return "";
+  const digits = gtin14(text);
+  if (digits !== null) return digits;
   context.addIssue({ code: "custom", params: { code: "not-a-gtin" }, message: "That is not a GTIN: it has 8, 12, 13 or 14 digits, the last of which checks the others. Read it off the carton once more." });
   return z.NEVER;
 });

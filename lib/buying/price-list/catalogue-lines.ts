@@ -6,7 +6,7 @@
 import { type Exact, type Problem, type Unit, ratio, toDecimal } from "@/lib/measure";
 import type { ListLine } from "./line";
 import type { ReadLines } from "./read-lines";
-import { gtin14 } from "./read-cells";
+import { gtin14 } from "@/lib/book";
 import { pricedPer } from "./words";
 
 interface Coded {
@@ -40,7 +40,7 @@ export function linesOfCatalogue(catalogue: CatalogueLines): ReadLines {
     else if (ratio.sign(ratio.fromExact(one)) <= 0) tell("zero", "A price is above zero: ask the dealer whether the line is sold out.");
     const unit = price?.base?.unit ?? null;
     return {
-      row: index + 1, code: line.item.sellersId.slice(0, 60), gtin: gtin14(line.item.gtin), name: line.item.name.slice(0, 200), pack: packOf(line),
+      row: index + 1, code: line.item.sellersId.slice(0, 60), gtin: gtin14(line.item.gtin) ?? "", name: line.item.name.slice(0, 200), pack: packOf(line),
       price: problems.length > 0 ? null : one, priceText: price === undefined ? "" : toDecimal(price.price.amount).toFixed(),
       per: unit ?? pricedPer(price?.base?.code ?? "") ?? pricedPer(line.orderableUnit),
       currency: price === undefined || price.price.currency === "" ? null : price.price.currency,

@@ -4,10 +4,10 @@
  * themselves, so that a column more next month moves nothing.
  */
 import { z } from "zod";
-import { foldWords } from "@/lib/book";
+import { foldWords, gtin14 } from "@/lib/book";
 import { type Habits, UNITS, type Unit, exact, printNumber, toDecimal } from "@/lib/measure";
 import type { ListCell, ListTable, PricedPer } from "./line";
-import { type DayOrder, type DecimalMark, currencyOf, decimalMarkIn, gtin14, readDay, readPrice } from "./read-cells";
+import { type DayOrder, type DecimalMark, currencyOf, decimalMarkIn, readDay, readPrice } from "./read-cells";
 import { LIST_FIELDS, type ListField, fieldOfHeading, pricedPer } from "./words";
 
 /** A column, counted from 0, and what stands at its head ("" without a head). */
@@ -159,14 +159,14 @@ function byCells(lines: ListTable["rows"], head: ListTable["rows"][number], know
     const share = (is: (text: string, cell: ListCell) => boolean): number => cells.filter((cell) => is(cell.text.trim(), cell)).length / cells.length;
     const different = new Set(cells.map(({ text }) => text.trim())).size / cells.length;
     looks.push({ at, share: {
-      gtin: share((text) => gtin14(text) !== ""),
+      gtin: share((text) => gtin14(text) !== null),
       price: share((text, cell) => /\d[.,]\d/.test(text) && readPrice(cell, ".", habits).ok),
       pack: share((text) => PACK_LIKE.test(text) && text.length < 40),
       per: share((text) => text.length <= 6 && !/\d/.test(text) && pricedPer(text) !== null),
       currency: share((text) => text.length === 3 && currencyOf(text, habits) !== null),
       from: share((text, cell) => cell.number === null && readDay(cell, "day first") !== null),
       name: share((text) => /\p{L}{3}.*(?:\s|\p{L}{3})/u.test(text)) * (0.4 + 0.6 * different),
-      code: share((text) => /^[A-Z0-9][A-Z0-9./-]{1,19}$/i.test(text) && /\d/.test(text)) * different * (1 - share((text) => gtin14(text) !== "")) * (1 - share((text) => /^\d+[.,]\d{2}$/.test(text))),
+      code: share((text) => /^[A-Z0-9][A-Z0-9./-]{1,19}$/i.test(text) && /\d/.test(text)) * different * (1 - share((text) => gtin14(text) !== null)) * (1 - share((text) => /^\d+[.,]\d{2}$/.test(text))),
     } });
   }
   for (const field of ["gtin", "currency", "per", "from", "pack", "price", "name", "code"] as const) {

@@ -2,7 +2,7 @@
  * Reading single cells of a price list: a price with its sign and unit, a day, a GTIN. Which mark is the decimal one is
  * told by the list, not by the kitchen: a list from abroad writes as people there do.
  */
-import { isDay, isGtin } from "@/lib/book";
+import { isDay } from "@/lib/book";
 import { type Checked, type Exact, type Habits, bad, good, parseNumber, quoted, ratio, toDecimal } from "@/lib/measure";
 import type { ListCell, PricedPer } from "./line";
 import { pricedPer } from "./words";
@@ -95,12 +95,6 @@ export function decimalMarkIn(cells: Iterable<ListCell>): DecimalMark | null {
     else comma += 1;
   }
   return point === comma ? null : point > comma ? "." : ",";
-}
-
-/** GTIN-14 of 8, 12, 13 or 14 figures whose check digit is right; "" otherwise. */
-export function gtin14(text: string): string {
-  const digits = text.replace(/[\s-]/g, "");
-  return isGtin(digits) && !/^0+$/.test(digits) ? digits.padStart(14, "0") : "";
 }
 
 export type DayOrder = "day first" | "month first";

@@ -2,11 +2,12 @@
  * A table of cells read as the lines of a price list, by a layout. Empty rows, headings of shelves and headings printed
  * once more on the next page are no lines. Never throws, whatever stands in the cells.
  */
+import { gtin14 } from "@/lib/book";
 import { NO_TEXT_MARKS } from "./plain-text";
 import { type Habits, type Problem, quoted } from "@/lib/measure";
 import { type Layout, tableOf } from "./layout";
 import type { ListCell, ListLine, ListTable } from "./line";
-import { currencyOf, gtin14, readDay, readPrice } from "./read-cells";
+import { currencyOf, readDay, readPrice } from "./read-cells";
 import { pricedPer } from "./words";
 import type { ListField } from "./words";
 
@@ -71,7 +72,7 @@ function lineOf(row: ListTable["rows"][number], number: number, layout: Layout, 
   const code = text("code");
   if (code.length > CODE_LIMIT) tell("code", "too-long", `An order code has at most ${CODE_LIMIT} characters; this one has ${code.length}: is another column meant?`);
   return {
-    row: number, code: code.slice(0, CODE_LIMIT), gtin: gtin14(text("gtin")), name: text("name").slice(0, NAME_LIMIT), pack: text("pack").slice(0, NAME_LIMIT),
+    row: number, code: code.slice(0, CODE_LIMIT), gtin: gtin14(text("gtin")) ?? "", name: text("name").slice(0, NAME_LIMIT), pack: text("pack").slice(0, NAME_LIMIT),
     price: price.ok ? price.value.amount : null, priceText: priceCell.text.replace(/\s+/g, " ").trim().slice(0, 60),
     per: per ?? layout.per, currency: currency ?? layout.currency, from: columns.from === null ? null : readDay(cell("from"), days), problems,
   };

@@ -2,9 +2,9 @@
  * UBL 2.1 (ISO/IEC 19845): a Catalogue, an Invoice or a CreditNote, as Peppol's profiles use them. Elements are found by their
  * namespace, whatever prefix the sender chose. What a line leaves out is left open; what it says and cannot be read is named.
  */
+import { gtin14 } from "@/lib/book";
 import { type Checked, bad, good, quoted } from "@/lib/measure";
 import type { CodedQuantity, FileRead, UblCatalogue, UblCatalogueLine, UblInvoice, UblInvoiceLine, UblItem, UblPrice } from "./read-shapes";
-import { gtin14 } from "./gs1-gtin";
 import { refusedXml } from "./read-xml";
 import { type UblElement, type UblReading, child, children, readUblTree, textAt } from "./ubl-tree";
 

@@ -8,7 +8,7 @@ import { FILE_LIMITS, type TableCell, type TextTable } from "./read-shapes";
 import { type XmlTaker, XmlRefused } from "./read-xml";
 import { cellOf, unescapedText } from "./xlsx-read-cell";
 import type { NumberLook } from "./xlsx-read-date";
-import { cellName } from "./workbook";
+import { cellName } from "../out/workbook";
 
 export interface SheetContext {
   readonly name: string;

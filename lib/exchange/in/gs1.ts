@@ -4,8 +4,8 @@
  * carton gives its item, its net weight and its lot in one move. Source: GS1 General Specifications: identifiers 3.2–3.9,
  * fixed lengths 7.8.5, the century of two digits 7.12, a day of 00 as the last of its month 3.4.
  */
+import { gtin14 } from "@/lib/book";
 import { type Checked, type Exact, type Quantity, bad, exactRatio, good, quoted } from "@/lib/measure";
-import { gtin14 } from "./gs1-gtin";
 import type { Gs1 } from "./read-shapes";
 
 const LONGEST = 400;
