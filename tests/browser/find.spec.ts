@@ -44,8 +44,12 @@ test("the find box: opened by a key, answers while one types, arrows and Enter g
 
   // The keys there are; single ones can be switched off.
   await page.goto("/dishes");
-  await page.keyboard.press("?");
   const keys = page.getByRole("dialog", { name: "Keys" });
+  // A key pressed before the page has woken up is nobody's.
+  await expect(async () => {
+    await page.keyboard.press("?");
+    await expect(keys).toBeVisible({ timeout: 1000 });
+  }).toPass();
   await expect(keys).toContainText("find something in the book");
   await expectAccessible(page);
   await keys.getByRole("checkbox").check();

@@ -33,7 +33,8 @@ async function complaintsOf(page: Page): Promise<string[]> {
 /** The kind of page an address leads to: the things that a list holds stand for one another. */
 const kindOf = (href: string): string => (href.split(/[?#]/)[0] ?? "").split("/").map((part, n) => (n < 2 || /^(new|edit|price|specs|result)$/.test(part) ? part : ":id")).join("/");
 
-const linksOf = (page: Page): Promise<string[]> => page.locator("a[href^='/']").evaluateAll((links) => links.map((link) => link.getAttribute("href") ?? ""));
+/** What is taken away as a file is no page. */
+const linksOf = (page: Page): Promise<string[]> => page.locator("a[href^='/']:not([download]):not([href^='/out/']):not([href$='sheet']):not([href*='/sheet?'])").evaluateAll((links) => links.map((link) => link.getAttribute("href") ?? ""));
 
 test("no page breaks the policy, opened by its address or by a link", async ({ page }) => {
   test.setTimeout(180_000);
