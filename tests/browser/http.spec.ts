@@ -34,7 +34,7 @@ async function complaintsOf(page: Page): Promise<string[]> {
 const kindOf = (href: string): string => (href.split(/[?#]/)[0] ?? "").split("/").map((part, n) => (n < 2 || /^(new|edit|price|specs|result)$/.test(part) ? part : ":id")).join("/");
 
 /** What is taken away as a file is no page. */
-const linksOf = (page: Page): Promise<string[]> => page.locator("a[href^='/']:not([download]):not([href^='/out/']):not([href$='sheet']):not([href*='/sheet?'])").evaluateAll((links) => links.map((link) => link.getAttribute("href") ?? ""));
+const linksOf = (page: Page): Promise<string[]> => page.locator("a[href^='/']:not([download]):not([href^='/out/']):not([href^='/api/']):not([href$='sheet']):not([href*='/sheet?'])").evaluateAll((links) => links.map((link) => link.getAttribute("href") ?? ""));
 
 test("no page breaks the policy, opened by its address or by a link", async ({ page }) => {
   test.setTimeout(180_000);
