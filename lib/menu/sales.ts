@@ -85,20 +85,7 @@ export interface WeightedFoodCost {
 
 /** The food cost of everything sold in the given weeks, at the costs and prices of this cascade. */
 export function weightedFoodCost(cascade: Cascade, sales: readonly SalesWeek[]): WeightedFoodCost {
-  const counts = soldIn(sales);
-  let cost = new Decimal(0);
-  let net = new Decimal(0);
-  let allowed = new Decimal(0);
-  const uncertain: UncertainSale[] = [];
-  for (const [dishId, count] of counts) {
-    if (count.isZero()) continue;
-    const sale = saleOf(dishId, dishFigures(cascade, dishId), count);
-    if (sale.uncertain !== null) uncertain.push(sale.uncertain);
-    cost = cost.plus(sale.cost);
-    net = net.plus(sale.net);
-    allowed = allowed.plus(sale.allowed);
-  }
-  return wholeOf(cost, net, allowed, uncertain);
+  return wholeOf(new Map([...soldIn(sales)].map(([dishId, count]) => [dishId, saleOf(dishId, count.isZero() ? null : dishFigures(cascade, dishId), count)])));
 }
 
 /** A dish as it was and as it is. */
@@ -108,22 +95,22 @@ export interface MovedDish {
   readonly after: DishFigures | null;
 }
 
-/** The food cost of the same sales after some dishes have moved: what they came to is taken out, what they come to is put in. */
+/** What each dish brought into a whole, to make another whole of when some of them move. */
+const parts = new WeakMap<WeightedFoodCost, ReadonlyMap<string, Sale>>();
+
+/**
+ * The food cost of the same sales after some dishes have moved. Every dish is added up anew, in the same order: a sum from
+ * which one is taken out and another put in keeps a trace of rounding, and would differ from the whole in its last digits.
+ */
 export function weightedAfterwards(before: WeightedFoodCost, sales: readonly SalesWeek[], moved: readonly MovedDish[]): WeightedFoodCost {
-  const counts = soldIn(sales);
-  let { cost, net, allowed } = before;
-  const touched = new Set(moved.map(({ dishId }) => dishId));
-  const uncertain = before.uncertain.filter(({ dishId }) => !touched.has(dishId));
-  for (const dish of moved) {
-    const count = counts.get(dish.dishId);
-    if (count === undefined || count.isZero()) continue;
-    const [was, is] = [saleOf(dish.dishId, dish.before, count), saleOf(dish.dishId, dish.after, count)];
-    cost = cost.plus(is.cost.minus(was.cost));
-    net = net.plus(is.net.minus(was.net));
-    allowed = allowed.plus(is.allowed.minus(was.allowed));
-    if (is.uncertain !== null) uncertain.push(is.uncertain);
-  }
-  return wholeOf(cost, net, allowed, uncertain);
+  const known = parts.get(before);
+  if (known === undefined) throw new Error("expected the food cost before to be one that was added up here");
+  const after = new Map(moved.map((dish) => [dish.dishId, dish.after]));
+  return wholeOf(new Map([...soldIn(sales)].map(([dishId, count]): [string, Sale] => {
+    const is = after.get(dishId);
+    const stays = known.get(dishId);
+    return [dishId, is === undefined && stays !== undefined ? stays : saleOf(dishId, is ?? null, count)];
+  })));
 }
 
 /** How many were sold of each dish, added up once for each list of weeks. */
@@ -148,8 +135,9 @@ interface Sale {
 
 const NOTHING = new Decimal(0);
 
-/** What so many plates of a dish bring into the whole; nothing of one without a menu price. */
+/** What so many plates of a dish bring into the whole; nothing of one without a menu price, or of none. */
 function saleOf(dishId: string, figures: DishFigures | null, count: Decimal): Sale {
+  if (count.isZero()) return { cost: NOTHING, net: NOTHING, allowed: NOTHING, uncertain: null };
   const why: UncertainSale["why"] | null = figures === null ? "gone"
     : figures.net === null || !figures.net.gt(0) ? "unpriced"
     : figures.plateCost.missing.length > 0 || figures.state === "incomplete" ? "incomplete" : null;
@@ -159,8 +147,16 @@ function saleOf(dishId: string, figures: DishFigures | null, count: Decimal): Sa
   return { cost: count.mul(figures.plateCost.amount), net, allowed: net.mul(figures.target), uncertain };
 }
 
-function wholeOf(cost: Decimal, net: Decimal, allowed: Decimal, uncertain: readonly UncertainSale[]): WeightedFoodCost {
-  return {
+function wholeOf(sold: ReadonlyMap<string, Sale>): WeightedFoodCost {
+  let [cost, net, allowed] = [NOTHING, NOTHING, NOTHING];
+  const uncertain: UncertainSale[] = [];
+  for (const sale of sold.values()) {
+    cost = cost.plus(sale.cost);
+    net = net.plus(sale.net);
+    allowed = allowed.plus(sale.allowed);
+    if (sale.uncertain !== null) uncertain.push(sale.uncertain);
+  }
+  const whole: WeightedFoodCost = {
     ratio: net.gt(0) ? cost.div(net) : null,
     target: net.gt(0) ? allowed.div(net) : null,
     atLeast: uncertain.some((sale) => sale.why === "incomplete"),
@@ -170,4 +166,6 @@ function wholeOf(cost: Decimal, net: Decimal, allowed: Decimal, uncertain: reado
     contribution: net.minus(cost),
     uncertain,
   };
+  parts.set(whole, sold);
+  return whole;
 }
