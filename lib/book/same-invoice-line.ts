@@ -25,8 +25,13 @@ export function repeatedLines(lines: readonly InvoiceLine[], earlier: readonly I
   });
 }
 
-function repeats(one: InvoiceLine, other: InvoiceLine): boolean {
+/** Two numbers as printed are of one paper, however they are spaced; papers without a number are never told to be. */
+export function sameInvoice(one: string, other: string): boolean {
   const fold = (text: string): string => text.normalize("NFKC").replace(/[\s-]+/g, "").toLowerCase();
-  return one.number.trim() !== "" && fold(one.number) === fold(other.number) && one.dealerId === other.dealerId && one.itemId === other.itemId
+  return one.trim() !== "" && fold(one) === fold(other);
+}
+
+function repeats(one: InvoiceLine, other: InvoiceLine): boolean {
+  return sameInvoice(one.number, other.number) && one.dealerId === other.dealerId && one.itemId === other.itemId
     && sameWeight(one.quantity, other.quantity) && ratio.compare(ratio.fromExact(one.amount.amount), ratio.fromExact(other.amount.amount)) === 0;
 }

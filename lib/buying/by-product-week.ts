@@ -68,7 +68,7 @@ export function weekOf(cascade: Cascade, plates: ReadonlyMap<string, Ratio>): We
       const takes = amount === null ? ratio.ZERO : ratio.mul(own, amount);
       const known = amounts.get(of) ?? ratio.ZERO;
       // Cuts off the same pieces share them.
-      amounts.set(of, of.startsWith("group:") ? (ratio.compare(takes, known) > 0 ? takes : known) : ratio.add(known, takes));
+      amounts.set(of, of.startsWith("group:") ? ratio.greater(known, takes) : ratio.add(known, takes));
       const by = takerOf(groups, key);
       if (!of.startsWith("item:") || by === null || ratio.sign(takes) === 0) continue;
       const list = uses.get(of.slice("item:".length)) ?? [];

@@ -1,10 +1,10 @@
 /** Deliveries that were entered before: the paper as a whole, or lines of it. */
-import { type Book, type Delivery, type InvoiceLine, lineValue, repeatedLines } from "@/lib/book";
+import { type Book, type Delivery, type InvoiceLine, lineValue, repeatedLines, sameInvoice } from "@/lib/book";
 import { type Habits, type Problem, printDay, ratio } from "@/lib/measure";
 
 /** Codes: already-entered. Lines of the same paper are compared too. */
 export function enteredBefore(delivery: Delivery, book: Book, habits: Habits): readonly Problem[] {
-  const others = [...book.shelves.delivery.values()].filter((other) => other.id !== delivery.id && other.dealerId === delivery.dealerId && folded(other.number) === folded(delivery.number) && delivery.number.trim() !== "");
+  const others = [...book.shelves.delivery.values()].filter((other) => other.id !== delivery.id && other.dealerId === delivery.dealerId && sameInvoice(delivery.number, other.number));
   const whole = others.find((other) => other.kind === delivery.kind && other.lines.length === delivery.lines.length);
   const lines = repeatedLines(invoiceLines(delivery), others.flatMap(invoiceLines), habits);
   // Where every line is there already it is said once, of the paper.
@@ -12,10 +12,6 @@ export function enteredBefore(delivery: Delivery, book: Book, habits: Habits): r
     return [{ path: "number", code: "already-entered", sentence: `${delivery.kind === "credit" ? "Credit memo" : "Invoice"} ${delivery.number} of this dealer is already entered, for ${printDay(whole.on, habits)}, with the same lines: open that one instead, unless it was billed twice.` }];
   }
   return lines;
-}
-
-function folded(text: string): string {
-  return text.normalize("NFKC").replace(/[\s-]+/g, "").toLowerCase();
 }
 
 function invoiceLines(delivery: Delivery): readonly InvoiceLine[] {

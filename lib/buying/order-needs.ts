@@ -10,7 +10,7 @@
  * the one that needs more decides, and the rest of the other comes out beside.
  */
 import { type Book, type Cut, type Line, type TestKind, type YieldTest, borrowedInUse, cutKind, cutWeight, isSameOrigin, lineInBase } from "@/lib/book";
-import { type Cascade, type Missing, type NodeKind, type NodeRef, adoptedTests, valuesOf } from "@/lib/cascade";
+import { type Cascade, type Missing, type NodeRef, adoptedTests, keyOf, valuesOf } from "@/lib/cascade";
 import { BASE_UNIT, type Exact, type Kind, type Ratio, exact, ratio } from "@/lib/measure";
 import { linesGoing } from "@/lib/menu";
 import { poolWeights, readWeights, testYields, wholePortionLine } from "@/lib/yield";
@@ -115,11 +115,9 @@ export interface OrderNeeds {
   readonly spare: readonly Spare[];
 }
 
-type Ref = { readonly kind: NodeKind; readonly id: string };
-
 /** What is wanted of one thing, in its own base: plates, batches, portions, g, mL, each. */
 interface Demand {
-  readonly ref: Ref;
+  readonly ref: NodeRef;
   amount: Ratio;
   readonly users: Set<string>;
   /** Specs alone: portions that are counted. Cuts: what of the amount is for whole pieces is in it already. */
@@ -127,7 +125,6 @@ interface Demand {
   readonly missing: Map<string, Missing>;
 }
 
-const keyOf = (ref: Ref): string => `${ref.kind}:${ref.id}`;
 const ONE_OF_A_UNIT = exact("1");
 
 /** The needs of a plan, by the book of this cascade. */
@@ -146,7 +143,7 @@ export function orderNeeds(cascade: Cascade, plan: OrderPlan): OrderNeeds {
   const byProducts: ByProduct[] = [];
   const portions: PortionNeed[] = [];
 
-  for (const ref of topDown(book, [...plan.dishes.map(({ dishId }): Ref => ({ kind: "dish", id: dishId })), ...plan.lines.map(({ of }): Ref => of)])) {
+  for (const ref of topDown(book, [...plan.dishes.map(({ dishId }): NodeRef => ({ kind: "dish", id: dishId })), ...plan.lines.map(({ of }): NodeRef => of)])) {
     const demand = gathered.of(ref);
     const asItIs = demand.amount;
     // What cuts off the same pieces ask for is known only now that all of them have asked.
@@ -157,7 +154,7 @@ export function orderNeeds(cascade: Cascade, plan: OrderPlan): OrderNeeds {
       for (const { cut } of members) if (cut !== most.cut) decidedBy.set(cut.id, most.cut.name);
       byProducts.push(...comesOut(book, members, most));
     }
-    const taken = least(onHand.get(keyOf(ref)) ?? ratio.ZERO, demand.amount);
+    const taken = ratio.lesser(onHand.get(keyOf(ref)) ?? ratio.ZERO, demand.amount);
     if (ratio.sign(taken) > 0) used.add(keyOf(ref));
     const left = ratio.sub(demand.amount, taken);
     const missing = [...demand.missing.values()];
@@ -236,10 +233,6 @@ function withThoseBelow(direct: readonly CutNeed[], cuts: ReadonlyMap<string, re
   return all;
 }
 
-function least(one: Ratio, other: Ratio): Ratio {
-  return ratio.compare(other, one) < 0 ? other : one;
-}
-
 class Gathered {
   readonly #demands = new Map<string, Demand>();
   readonly #missing = new Map<string, Missing>();
@@ -249,7 +242,7 @@ class Gathered {
     this.#book = book;
   }
 
-  nameOf(ref: Ref): string {
+  nameOf(ref: NodeRef): string {
     return this.#book.shelves[ref.kind].get(ref.id)?.name ?? ref.id;
   }
 
@@ -257,7 +250,7 @@ class Gathered {
     return [...this.#missing.values()];
   }
 
-  of(ref: Ref): Demand {
+  of(ref: NodeRef): Demand {
     const known = this.#demands.get(keyOf(ref));
     if (known !== undefined) return known;
     const made: Demand = { ref, amount: ratio.ZERO, users: new Set(), counted: [], missing: new Map() };
@@ -265,7 +258,7 @@ class Gathered {
     return made;
   }
 
-  want(ref: Ref, amount: Ratio, user: string | null, missing: readonly Missing[]): void {
+  want(ref: NodeRef, amount: Ratio, user: string | null, missing: readonly Missing[]): void {
     if (!this.#book.shelves[ref.kind].has(ref.id)) { this.note({ what: "fact", of: ref, name: ref.id }); return; }
     const demand = this.of(ref);
     demand.amount = ratio.add(demand.amount, amount);
@@ -329,11 +322,11 @@ function onHandOf(book: Book, lines: readonly Line[]): ReadonlyMap<string, Ratio
 }
 
 /** These and all they are made of, each before what it is made of. */
-function topDown(book: Book, roots: readonly Ref[]): readonly Ref[] {
-  const done: Ref[] = [];
+function topDown(book: Book, roots: readonly NodeRef[]): readonly NodeRef[] {
+  const done: NodeRef[] = [];
   const opened = new Set<string>();
-  const stack: { readonly ref: Ref; readonly below: readonly Ref[]; at: number }[] = [];
-  const open = (ref: Ref): void => {
+  const stack: { readonly ref: NodeRef; readonly below: readonly NodeRef[]; at: number }[] = [];
+  const open = (ref: NodeRef): void => {
     if (opened.has(keyOf(ref)) || !book.shelves[ref.kind].has(ref.id)) return;
     opened.add(keyOf(ref));
     stack.push({ ref, below: [...madeOf(book, ref)].reverse(), at: 0 });
@@ -351,7 +344,7 @@ function topDown(book: Book, roots: readonly Ref[]): readonly Ref[] {
   return done.reverse();
 }
 
-function madeOf(book: Book, ref: Ref): readonly Ref[] {
+function madeOf(book: Book, ref: NodeRef): readonly NodeRef[] {
   switch (ref.kind) {
     case "dish": return (book.shelves.dish.get(ref.id)?.lines ?? []).map(({ of }) => of);
     case "recipe": return (book.shelves.recipe.get(ref.id)?.lines ?? []).map(({ of }) => of);

@@ -56,6 +56,16 @@ export function compare(a: Ratio, b: Ratio): -1 | 0 | 1 {
   return left < right ? -1 : left > right ? 1 : 0;
 }
 
+/** The smaller of two; of equal ones the first. */
+export function lesser(a: Ratio, b: Ratio): Ratio {
+  return compare(b, a) < 0 ? b : a;
+}
+
+/** The larger of two; of equal ones the first. */
+export function greater(a: Ratio, b: Ratio): Ratio {
+  return compare(b, a) > 0 ? b : a;
+}
+
 /** -1, 0 or 1. */
 export function sign(a: Ratio): -1 | 0 | 1 {
   return a.n < 0n ? -1 : a.n > 0n ? 1 : 0;

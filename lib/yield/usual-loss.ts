@@ -87,11 +87,7 @@ export function usualFrom(tests: readonly WeighedSheet[]): Usual {
   const shares = new Map([...weights].map(([key, { name, part, whole }]): [string, UsualShare] => [key, { name, share: ratio.div(part, whole) }]));
   const balanced = newest.kind === "butcher" || (newest.kind === "trim" && byDefault !== null);
   if (!balanced || byDefault === null) return { tests: comparable.length, loss: null, shares };
-  const seen = larger(ratio.mul(most, HALF_AGAIN), ratio.add(most, ROOM));
-  const high = comparable.length < ENOUGH_TESTS ? larger(seen, byDefault.high) : seen;
-  return { tests: comparable.length, loss: { low: ratio.ZERO, high, believable: larger(high, byDefault.believable) }, shares };
-}
-
-function larger(one: Ratio, other: Ratio): Ratio {
-  return ratio.compare(one, other) >= 0 ? one : other;
+  const seen = ratio.greater(ratio.mul(most, HALF_AGAIN), ratio.add(most, ROOM));
+  const high = comparable.length < ENOUGH_TESTS ? ratio.greater(seen, byDefault.high) : seen;
+  return { tests: comparable.length, loss: { low: ratio.ZERO, high, believable: ratio.greater(high, byDefault.believable) }, shares };
 }

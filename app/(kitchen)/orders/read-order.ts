@@ -1,6 +1,6 @@
 /** An order's form read into a plan, and a plan put back into the form's fields. */
 import { type OrderPlan, type PlannedDish, MOST_ORDER_ROWS, ORDER_NOTE_LIMIT, SURENESSES, readCovers, readSureness } from "@/lib/buying";
-import { type Book, type Dish, type Line, foldWords, readLine } from "@/lib/book";
+import { type Book, type Dish, type Line, foldWords, isDay, readLine } from "@/lib/book";
 import { type Checked, type Habits, type Problem, at, isExact, parseNumber, printNumber, printShare, quoted, toDecimal, exact } from "@/lib/measure";
 import type { Values } from "@/components/form";
 import type { ReadForm } from "../change-flow/read-form";
@@ -110,10 +110,4 @@ export function surenessChoices(habits: Habits): readonly { readonly value: stri
     { value: "", label: "The mean yield: falls short as often as not" },
     ...SURENESSES.map((level) => ({ value: level, label: `${printShare(toDecimal(exact(level)), habits, { places: 0 })} %: ${level === "0.8" ? "short one time in five" : level === "0.9" ? "short one time in ten" : level === "0.95" ? "short one time in twenty" : "short one time in a hundred"}` })),
   ];
-}
-
-function isDay(text: string): boolean {
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false;
-  const day = new Date(`${text}T00:00:00Z`);
-  return !Number.isNaN(day.getTime()) && day.toISOString().startsWith(text);
 }
