@@ -85,7 +85,15 @@ export interface WeightedFoodCost {
 
 /** The food cost of everything sold in the given weeks, at the costs and prices of this cascade. */
 export function weightedFoodCost(cascade: Cascade, sales: readonly SalesWeek[]): WeightedFoodCost {
-  return wholeOf(new Map([...soldIn(sales)].map(([dishId, count]) => [dishId, saleOf(dishId, count.isZero() ? null : dishFigures(cascade, dishId), count)])));
+  let sums = NO_SUMS;
+  const uncertain: UncertainSale[] = [];
+  for (const [dishId, count] of soldIn(sales)) {
+    if (count.isZero()) continue;
+    const sale = saleOf(dishId, dishFigures(cascade, dishId), count);
+    if (sale.uncertain !== null) uncertain.push(sale.uncertain);
+    sums = { cost: sums.cost.plus(sale.cost), net: sums.net.plus(sale.net), allowed: sums.allowed.plus(sale.allowed) };
+  }
+  return wholeOf(sums, uncertain);
 }
 
 /** A dish as it was and as it is. */
@@ -95,22 +103,21 @@ export interface MovedDish {
   readonly after: DishFigures | null;
 }
 
-/** What each dish brought into a whole, to make another whole of when some of them move. */
-const parts = new WeakMap<WeightedFoodCost, ReadonlyMap<string, Sale>>();
-
-/**
- * The food cost of the same sales after some dishes have moved. Every dish is added up anew, in the same order: a sum from
- * which one is taken out and another put in keeps a trace of rounding, and would differ from the whole in its last digits.
- */
+/** The food cost of the same sales after some dishes have moved: what they came to is taken out, what they come to is put in. */
 export function weightedAfterwards(before: WeightedFoodCost, sales: readonly SalesWeek[], moved: readonly MovedDish[]): WeightedFoodCost {
-  const known = parts.get(before);
-  if (known === undefined) throw new Error("expected the food cost before to be one that was added up here");
-  const after = new Map(moved.map((dish) => [dish.dishId, dish.after]));
-  return wholeOf(new Map([...soldIn(sales)].map(([dishId, count]): [string, Sale] => {
-    const is = after.get(dishId);
-    const stays = known.get(dishId);
-    return [dishId, is === undefined && stays !== undefined ? stays : saleOf(dishId, is ?? null, count)];
-  })));
+  const counts = soldIn(sales);
+  let sums = exactly.get(before);
+  if (sums === undefined) throw new Error("expected the food cost before to be one that was added up here");
+  const touched = new Set(moved.map(({ dishId }) => dishId));
+  const uncertain = before.uncertain.filter(({ dishId }) => !touched.has(dishId));
+  for (const dish of moved) {
+    const count = counts.get(dish.dishId);
+    if (count === undefined || count.isZero()) continue;
+    const [was, is] = [saleOf(dish.dishId, dish.before, count), saleOf(dish.dishId, dish.after, count)];
+    sums = { cost: sums.cost.plus(is.cost).minus(was.cost), net: sums.net.plus(is.net).minus(was.net), allowed: sums.allowed.plus(is.allowed).minus(was.allowed) };
+    if (is.uncertain !== null) uncertain.push(is.uncertain);
+  }
+  return wholeOf(sums, uncertain);
 }
 
 /** How many were sold of each dish, added up once for each list of weeks. */
@@ -135,9 +142,8 @@ interface Sale {
 
 const NOTHING = new Decimal(0);
 
-/** What so many plates of a dish bring into the whole; nothing of one without a menu price, or of none. */
+/** What so many plates of a dish bring into the whole; nothing of one without a menu price. */
 function saleOf(dishId: string, figures: DishFigures | null, count: Decimal): Sale {
-  if (count.isZero()) return { cost: NOTHING, net: NOTHING, allowed: NOTHING, uncertain: null };
   const why: UncertainSale["why"] | null = figures === null ? "gone"
     : figures.net === null || !figures.net.gt(0) ? "unpriced"
     : figures.plateCost.missing.length > 0 || figures.state === "incomplete" ? "incomplete" : null;
@@ -147,15 +153,25 @@ function saleOf(dishId: string, figures: DishFigures | null, count: Decimal): Sa
   return { cost: count.mul(figures.plateCost.amount), net, allowed: net.mul(figures.target), uncertain };
 }
 
-function wholeOf(sold: ReadonlyMap<string, Sale>): WeightedFoodCost {
-  let [cost, net, allowed] = [NOTHING, NOTHING, NOTHING];
-  const uncertain: UncertainSale[] = [];
-  for (const sale of sold.values()) {
-    cost = cost.plus(sale.cost);
-    net = net.plus(sale.net);
-    allowed = allowed.plus(sale.allowed);
-    if (sale.uncertain !== null) uncertain.push(sale.uncertain);
-  }
+/**
+ * Sums are taken with room for every digit of every term: with the usual digits, one dish taken out and another put in left a
+ * trace of rounding, and a menu that costs nothing came to -0.0 %.
+ */
+const Roomy = Decimal.clone({ precision: 250 });
+
+interface Sums {
+  readonly cost: Decimal;
+  readonly net: Decimal;
+  readonly allowed: Decimal;
+}
+
+const NO_SUMS: Sums = { cost: new Roomy(0), net: new Roomy(0), allowed: new Roomy(0) };
+
+/** The sums that a whole was made of. */
+const exactly = new WeakMap<WeightedFoodCost, Sums>();
+
+function wholeOf(sums: Sums, uncertain: readonly UncertainSale[]): WeightedFoodCost {
+  const [cost, net, allowed] = [rounded(sums.cost), rounded(sums.net), rounded(sums.allowed)];
   const whole: WeightedFoodCost = {
     ratio: net.gt(0) ? cost.div(net) : null,
     target: net.gt(0) ? allowed.div(net) : null,
@@ -166,6 +182,11 @@ function wholeOf(sold: ReadonlyMap<string, Sale>): WeightedFoodCost {
     contribution: net.minus(cost),
     uncertain,
   };
-  parts.set(whole, sold);
+  exactly.set(whole, sums);
   return whole;
+}
+
+/** To the usual digits, once. */
+function rounded(sum: Decimal): Decimal {
+  return new Decimal(sum).plus(0);
 }
