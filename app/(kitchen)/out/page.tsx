@@ -23,7 +23,7 @@ export default async function Files() {
         <Table caption="Lists of the book as it applies today" rowKey={({ what }) => what} groups={LISTS.map(({ title, lists }) => ({ key: title, title, rows: lists }))} columns={[
           { key: "title", head: "List", cell: ({ title }) => title },
           { key: "holds", head: "What it holds", fold: "narrow", label: "", cell: ({ holds }) => <span className="quiet">{holds}</span> },
-          { key: "count", head: "Many", figure: true, width: 3, cell: (list) => { const count = list.count(open); return count === null ? "" : printCount(count, kitchen.locale); } },
+          { key: "count", head: "How many", figure: true, width: 4, cell: (list) => { const count = list.count(open); return count === null ? "" : printCount(count, kitchen.locale); } },
           { key: "as", head: "Take it", width: 9, cell: ({ what, title }) => <TakeAwayLinks name={title} href={`/out/${what}`} /> },
         ]} />
       </div>
